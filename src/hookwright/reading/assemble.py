@@ -243,7 +243,12 @@ def _unnamed(sizes: int) -> tuple[str, ...]:
 
 _MAIN_ASKED = re.compile(
     r"(?i)(?<![a-z])(?:inc|dec|invdec|increas\w*|decreas\w*|widen\w*|pat|patt|pattern|lose|work(?:ing)?\s(?:even|straight|to|across|over))(?![a-z])"
+    r"|(?<![\w.])[1-5]\sin\s(?:the\s)?(?:each|every|next)\b"
 )
+""" What needs a stitch that is named elsewhere: shapings, "work even", "2 in each". """
+
+
+_HOLD_MAIN = ("inc", "dec", "widen", "pat", "lose", "work", " in each", " in next", " in the next", " in every")
 
 
 @remembered
@@ -253,7 +258,10 @@ def _tunisian(text: str) -> bool:
 
 @remembered
 def _asks_main(text: str) -> bool:
-    return holds(text, ("inc", "dec", "widen", "pat", "lose", "work")) and _MAIN_ASKED.search(text) is not None
+    return (
+        holds(text, ("inc", "dec", "widen", "pat", "lose", "work", " in each", " in next", " in the next", " in every"))
+        and _MAIN_ASKED.search(text) is not None
+    )
 
 
 @lru_cache(maxsize=512)

@@ -46,6 +46,7 @@ from .phrases.corners_again import corner_told
 from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import FAR, Context, Cursor, Frame
+from .phrases.farside import too
 from .phrases.lasts import ends_in_fewer
 from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
@@ -60,6 +61,7 @@ from .shift import placed
 from .side_begun import side_begun
 from .start_joined import stands_by_join
 from .typos import mended, replaced
+from .wording.sums import signs_told
 from .wording.token import Token
 from .wording.tokens import tokens
 from .wording.vocabulary import Entry, Trie, trie_with
@@ -162,7 +164,7 @@ MOST_FOR_SLIPS = 600
 
 
 def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReading:
-    found = ring_in_letters(found) if context.begins else found
+    found = ring_in_letters(signs_told(found)) if context.begins else signs_told(found)
     cursor = Cursor(found, context, dict(lexicon.specials))
     cursor.close = brackets(found)
     cursor.stops = sentence_ends(cursor)
@@ -173,6 +175,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         cursor.frames[:] = [Frame()]
         cursor.out.append(Unread(id=cursor.id(), span=span))
     _open_stars(cursor)
+    cursor.frames[0].out[:] = too(cursor)
     cursor.frames[0].out[:] = _both_ends(cursor)
     cursor.frames[0].out[:] = ends_in_fewer(cursor.frames[0].out, cursor.id)
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)

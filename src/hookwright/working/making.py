@@ -326,10 +326,18 @@ class Making(Apart):
             return
         grouped = self._is_group(what) and bool(self._groups_ahead(what))
         spaces = is_space(what) or (self._is_group(what) and not grouped and self._remaining_spaces(self.pos) > 0)  # "in every V"
-        left = self._remaining_at(place) - (but or (tail.groups if grouped else tail.sp if spaces else tail.st))
+        kept = tail.groups if grouped else tail.sp if spaces else max(tail.st - self._behind_last(what), 0)
+        left = self._remaining_at(place) - (but or kept)
         left += self._stands_in(what)
         for _ in range(max(left, 0) // takes):
             self._one(kind, each, takes, place, step)
+
+    def _behind_last(self, what: str) -> int:
+        """Stitches that lie behind the last of that kind: "sc in first, hdc in each hdc, sc in last" needs no hdc for its end."""
+        if what in ("st", "ch", "any"):
+            return 0
+        last = next((i for i in range(self.offer.n - 1, self.pos - 1, -1) if self.offer.matches(i, what)), None)
+        return 0 if last is None else self.offer.chain.count(0, last + 1)
 
     def _stands_in(self, what: str) -> bool:
         """Whether the hand stands in a space that is the first of them ("ss into ch-3 sp, 3 dc in each ch-3 sp around")."""

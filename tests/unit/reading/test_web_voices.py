@@ -2,6 +2,7 @@
 
 import pytest
 
+from hookwright.pattern import Chain
 from hookwright.reading import read
 from hookwright.reading.shown import shown
 
@@ -29,6 +30,24 @@ def steps_of(words: str) -> str:
         (
             "*ch 4, sc in next loop; rep from * around, on last repeat ch 1, dc in first sc.",
             "[ch4, sc@next sp]×rest, join(ch1, dc@first sc)",
+        ),
+        ("*sc in next, hdc + dc + hdc in the next; repeat from the star around.", "[sc, {hdc@same st, dc@same st, hdc@same st}]×rest"),
+        ("+ sc in next, ch 3; rep from + around.", "[sc, ch3]×rest"),
+        (
+            "*sc in each sc, (sc, ch 2, sc) in corner*, 4 times, leaving off the last corner, join.",
+            "[sc×rest@next sc, {sc, ch2, sc}@next corner]×4 cut 1, join",
+        ),
+        ("ch 1, 2 sc in each ch-1 sp around, skipping all the dc's, join.", "ch1, 2sc×rest@next ch-1 sp, join"),
+        ("*4 sc in loop, ch 3, rep in each loop, join.", "[4sc@next sp, ch3]×rest, join"),
+        (
+            "ch 1, 3 sc in corner, sc in each st to next corner, repeat for each side, join.",
+            "ch1, [3sc@next corner, sc×rest to corner]×rest, join",
+        ),
+        ("* dc in next 3, ch 1, sk 1; end dc in last 3.", "[dc×3, ch1, skip]×rest last (dc×3@last st)"),
+        ("ch 4, *3 dc in next sp, ch 1* to the end, putting the last 3 dc in the ch-4 sp, turn.", "ch4, [3dc@next sp, ch1]×rest, turn"),
+        (
+            "6 ch, ss to form ring; 3 ch, (2 dc into ring, 2 ch) 5 times, ss to top of 3 ch. 5 two-ch sps.",
+            "ch6, ring, ch3, [2dc@ring ring, ch2]×5, join",
         ),
         ("ch 1, sc over the hdc post, *ch 3, sc in next loop* around, join.", "ch1, sc@first sp, [ch3, sc@next sp]×rest, join"),
     ],
@@ -99,3 +118,78 @@ def test_a_chain_slipped_into_a_ring_with_advice(care: str) -> None:
 
 def test_joining_it_as_the_first_names_no_round() -> None:
     assert steps_of("ch 1, 3 sc in corner sp, sc to the next corner, joining it as the first.").endswith("join")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "then do the other side of the ch too. (20)",
+        "then the same on the other side of the ch. (20)",
+        "now work along the other side of the chain. (20)",
+        "then go back along the other side. (20)",
+        "then along the other side of the chain sc in each ch. (20)",
+    ],
+)
+def test_the_far_side_of_a_chain_where_the_stitch_is_told_once(words: str) -> None:
+    rows = worked_rows(f"Ch 11.\nRnd 1: Sc in 2nd ch from hook and in each ch, {words}\nRnd 2: sc in each. (20)")
+    assert [row.counted.total for row in rows] == [20, 20]
+
+
+def test_numbers_alone_are_of_the_stitch_of_the_piece() -> None:
+    rows = worked_rows("R1: 5 sc in a loop. R2: 2 in each. R3: *1, 2 in next* 5x. R4: *2, 2 in next* 5x. (20)\nR5-7: work even.")
+    assert [row.counted.total for row in rows] == [5, 10, 15, 20, 20, 20, 20]
+
+
+def test_blocks_begun_on_a_chain_named_by_its_ordinals() -> None:
+    rows = (
+        read("Row 1: Ch 6, dc in 4th ch from hook and in next 2 ch. 1 block.\nRow 2: Ch 6, turn, dc in 4th, 5th and 6th ch from hook.")
+        .parts[0]
+        .rows
+    )
+    assert [shown(row.steps, row.stated) for row in rows] == [
+        "ch6, dc@from_hook ch#4, dc×2@next ch | 1 block", "ch6, turn, dc@from_hook ch#4, dc×2@next ch"
+    ]  # fmt: skip
+
+
+@pytest.mark.parametrize("head", ["Armholes", "Divide for front", "Shoulders", "Next", "Then"])
+def test_a_row_behind_a_head_that_names_no_piece(head: str) -> None:
+    rows = worked_rows(f"{FLAT}{head}: Sl st over 3, ch 1, sc in 10, turn. (10)\nNext row: ch 1, sc across. (10)")
+    assert [row.counted.total for row in rows] == [16, 10, 10]
+
+
+def test_how_a_stitch_is_made_is_no_row_though_it_is_headed_by_what_it_does() -> None:
+    rows = (
+        read(f"{FLAT}Decrease: insert hook in next st, pull up a loop, insert in next, yo, through all.\nRow 2: sc2tog across.")
+        .parts[0]
+        .rows
+    )
+    assert [row.label for row in rows] == ["Foundation", "Row 1", "Row 2"]
+
+
+@pytest.mark.parametrize(
+    "words", ["Row 4: Ch 3, turn, dc in each dc, dc in top of tch.", "Eyelet round: Ch 4, skip next sc, dc in next sc."]
+)
+def test_a_text_that_begins_in_the_middle_has_no_foundation(words: str) -> None:
+    first = read(words).parts[0].rows[0].steps[0]
+    assert isinstance(first, Chain) and not first.foundation
+
+
+def test_rows_numbered_and_named_by_the_part_they_are_of() -> None:
+    rows = read("Row 1 of flap: Ch 1, sc in next 6, turn.\nRow 2 for the flap: Ch 1, sc across.").parts[0].rows
+    assert [(row.label, row.numbers) for row in rows] == [("Row 1", ((1,),)), ("Row 2", ((2,),))]
+
+
+def test_a_kind_that_lies_before_the_last_stitch_is_worked_to_its_end() -> None:
+    rows = worked_rows(
+        "Ch 13.\nRow 1: sc in 2nd ch from hook, hdc in next 10, sc in last ch. (12)\n"
+        "Row 2: ch 1, turn, sc in first, hdc in each hdc, sc in last.\n"
+        "Row 3: ch 1, turn, sc in first st, sc in each hdc across, hdc in last st.\n"
+        "Row 4: ch 1, turn, hdc in first, sc in each sc, sc in last."
+    )
+    assert [row.counted.total for row in rows] == [12, 12, 12, 12]
+    assert not [one.kind for row in rows for one in row.troubles]
+
+
+def test_rows_told_again_and_then_one_of_them() -> None:
+    rows = read(f"{FLAT}Row 2: ch 1, turn, hdc across.\nRep the last 2 rows twice, then row 1 and fasten off.").parts[0].rows
+    assert [shown(row.steps) for row in rows[3:]] == ["as last 2", "as rows 1, fasten off"]

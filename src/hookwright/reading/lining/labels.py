@@ -38,6 +38,7 @@ _REMARK = (
     r"(?:,\s(?:the|an?)\s[a-z][a-z' -]{1,30}|\sand so on"
     r"|,?\s(?:and\s)?(?:onwards?|up|beyond|forward|after|upwards?|all (?:after|following)(?:\srows|\srounds|\srnds)?)"
     r"|\s(?:and\s)?on)(?=\s?[:.)-])"
+    r"|\s(?:of|for)\s(?:the\s)?(?![a-z -]{0,24}\bsizes?\b)[a-z][a-z -]{1,24}(?=\s?:)"
 )
 _YARN = (
     r"(?:,\s(?:(?:in|with)\s)?(?:the\s)?(?:(?:light|dark|pale|deep|bright|shaded|first|second|third|1st|2d|2nd|3d|3rd)\s)?"

@@ -218,7 +218,7 @@ class Layer:
 
     def _belongs(self, before: str, line: str) -> bool:
         """The next line goes on with the row's instruction."""
-        if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED)) or line.lstrip().startswith(
+        if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED, L.HEADED_HERE)) or line.lstrip().startswith(
             ("#", "![", "<", "|", "---", "- ", ">")
         ):
             return False
@@ -291,6 +291,11 @@ class Layer:
             if side is not None and L.CRAFT_START.match(self.text, side.end(), b) and not L.BEGINS.match(self.text, side.end(), b):
                 self.layout.notes.append((a, side.end()))
                 a = side.end()
+            here = L.HEADED_HERE.match(self.text, a, b) if labelled and kind == "part" and part.rows else None
+            if here is not None and L.CRAFT_START.match(self.text, here.end(), b) and not L.DEFINITION.match(self.text, a, b):
+                end = b if L.BY_THE_HOOK.match(self.text, here.end(), b) else here.end()
+                self.layout.notes.append((a, end))
+                a = end
             text = self.text[a:b]
             if not text.strip(" \n*_=-#.:"):
                 continue

@@ -43,6 +43,16 @@ HEADED_SIDE = re.compile(
     rf"\s*(?:for|on|to\sshape|to\swork)\s{_ONE_SIDE},\s"
 )
 """Which side of a divided piece an unlabelled row begins: "Left shoulder.-Miss the centre 20 sts., join wool to next st."."""
+HEADED_HERE = re.compile(
+    r"(?i)\s*[*_=]{0,3}(?:(?:and\s)?(?:next|then|now|last|lastly|finally|after\sthat)|"
+    r"(?:shape\s)?(?:the\s)?(?:armholes?|underarms?|neck(?:line)?|shoulders?|thumb\s?holes?|button\s?holes?|openings?)"
+    r"(?:\s(?:shaping|opening|row|rnd|round))?|divid(?:e|ing)(?:\s[a-z ]{2,24})?|(?:the\s)?(?:in|de)creas(?:e|ing))"
+    r"[*_=]{0,3}\s?:[*_=]{0,3}\s"
+    r"|\s*next,\s"
+)
+"""What an unlabelled row does, or that it comes next, told before a colon: "Armholes: sl st over 5, …", "Next: Ch 1, 2 sc in each"."""
+BY_THE_HOOK = re.compile(r"(?i)\s*(?:insert|yo\b|yarn\sover|pull\b|draw\b|pick\sup|work\s(?:two|2)\sst)")
+"""How a stitch is made, movement by movement: told of it wherever it comes, and no row ("Decrease: insert hook in next 2 sts, …")."""
 CRAFT_WORDS = re.compile(
     r"(?<![A-Za-z])(?:ch(?:s|ain|ains)?|sc|s ?c|dc|d ?c|hdc|h ?d ?c|tr|htr|dtr|trc|sl ?st|slip st\w*|single crochet|"
     r"double crochet|treble|half double|inc|dec|sts?|stitch(?:es)?|skip|sk|rep|repeat|turn|join|shell|"

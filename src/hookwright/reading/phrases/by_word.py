@@ -92,6 +92,7 @@ from . import (
     turns,
     uncounted,
     unit_repeats,
+    unnamed,
     untils,
     widened,
 )
@@ -132,6 +133,7 @@ _PLACE: tuple[Phrase, ...] = (
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        unnamed.in_places,
         references.with_runs,
         so_many_rows.so_many_rows,
         along_sides.along_sides,
@@ -234,6 +236,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         brackets_again.brackets_again,
         repeats.between_stars,
         unit_repeats.unit_again,
+        unit_repeats.for_each,
         shaping_again.shaped_again,
         growing.in_manner,
         references.by_name,
@@ -253,6 +256,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        farside.same_there,
         stitches.another,
         skipping.being_left,
         as_liked.last_row_is,
@@ -276,7 +280,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         bracket_remarks.skipped_sentence,
         together.worked_in,
     ),
-    "same": (motifs.as_motif, sides.side_before, references.refer, together.at_place),
+    "same": (farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
     "as": (references.refer, as_liked.as_liked),
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
@@ -433,6 +437,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "yo": (passes.way_back, longhand.longhand),
     "insert": (tricot.inserted_together, passes.put_through, passes.loop_up, longhand.longhand),
     "ending": (
+        unit_repeats.ends_unit,
         ends.last_ended_with,
         last_closed.last_closed,
         joins.ended_with_slip,
@@ -442,6 +447,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.ending,
     ),
     "end": (
+        unit_repeats.ends_unit,
         ends.last_ended_with,
         uncounted.other_sides,
         last_closed.last_closed,
@@ -527,6 +533,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         passes.put_through,
         begins_as.begins_as,
         farside.back_along,
+        farside.same_there,
         shaping_spots.taken_together,
         pairs.worked_together,
         shaping_spots.worked_twice,

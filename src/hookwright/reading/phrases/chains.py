@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, Make, Place, Ring, Sized, Step
+from itertools import pairwise
+
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Ring, Sized, Step
 from .back_on_chain import back_on_chain
 from .chain_counts import counting
 from .cursor import Cursor
@@ -20,6 +22,9 @@ EXAMPLES = (
 def chain(c: Cursor) -> list[Step] | None:
     """A chain with its number before or after ("ch 3", "3 ch", "a ch of 3", "chain 25 plus 2"), and what it counts as."""
     start = c.i
+    if c.kinds("a", "ch") and c.look(2).text.lower() == "any" and c.look(3).kind == "multiple":
+        c.i += 1  # "(make) a chain any multiple of 3"
+        return a_multiple(c)
     c.take("a")
     told = number(c)
     if told is not None:
@@ -63,7 +68,7 @@ def chain(c: Cursor) -> list[Step] | None:
     c.drop("idle") if c.kind == "idle" and c.t[c.i].val != "which" else None
     if _so_long(c):
         return [Aside(id=c.id(), span=c.span(start))]  # "a ch 22 inches long": of how many chains is not told
-    step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c))
+    step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c, told))
     step = counting(c, step, start)
     over_what(c)
     return [step]
@@ -159,7 +164,7 @@ def _so_long(c: Cursor) -> bool:
     return False
 
 
-def _opens_piece(c: Cursor) -> bool:
+def _opens_piece(c: Cursor, told: Sized[int] = ONE) -> bool:
     """The first chain of a piece is its foundation."""
     if not c.ctx.begins or len(c.frames) > 1 or c.told.get("founded"):
         return False
@@ -168,9 +173,29 @@ def _opens_piece(c: Cursor) -> bool:
     founded = all(type(step).__name__ in ("Colour", "Aside", "Unread") for step in c.out)
     if any(isinstance(step, Colour) and step.join_in and step.at is not None for step in c.out):
         return False  # "attach thread to first loop, ch 5": it begins a row on what there is
+    if founded and (told.values[0] or 0) <= HEIGHTS and _stands_on_a_row(c):
+        return False
     if founded:
         c.told["founded"] = True
     return founded
+
+
+def _stands_on_a_row(c: Cursor) -> bool:
+    """ "Ch 3, turn, dc2tog over next 2 sts, …", "Ch 4, skip next sc, dc in next sc": a piece told from its middle on, whose first row
+    stands on one that is not told; no chain or ring is named to work into."""
+    k = c.i + (c.kind in (",", "and"))
+    rest = [token.kind for token in c.t[k:]]
+    places = set(pairwise(rest))
+    onto = {("each", "st"), ("next", "st"), ("in", "tch"), ("of", "tch"), ("ch", "sp"), ("last", "st")} & places
+    skips = rest[0] == "skip" and "st" in rest[1:4]
+    if not (skips or (rest[0] == "turn" and onto)) or {"hook", "ring", "mring"} & set(rest):
+        return False
+    begun = pairwise(rest[:_ADVICE])  # further on it is the chain of this row, joined to or passed
+    return not any(b == "ch" and a in ("each", "next", "o", "the", "last", "first", "same", "of") for a, b in begun)
+
+
+HEIGHTS = 6
+"""Chains that stand for a stitch at a row's beginning, at most (from memory)."""
 
 
 def _bare_number(c: Cursor) -> list[Step]:
@@ -194,7 +219,7 @@ def a_multiple(c: Cursor) -> list[Step] | None:
     """ "Chain a multiple of 3 plus 2. I chained 50.": how long it may be, and perhaps how long the maker's own is."""
     start = c.i
     k = c.i + 1
-    if c.t[k].kind == "a" or c.t[k].val in ("any", "in"):
+    if c.t[k].kind == "a" or c.t[k].text.lower() in ("any", "in"):
         k += 1
     if c.kind == "multiple" and c.ctx.begins:
         k = c.i
@@ -274,7 +299,7 @@ def _care_follows(c: Cursor) -> bool:
 
 
 _ADVICE = 10
-"""Words that an advice takes up, at most."""
+"""Words that an advice takes up, or that tell what a row begins on, at most."""
 
 
 def ring(c: Cursor) -> list[Step] | None:

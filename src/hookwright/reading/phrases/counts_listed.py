@@ -74,6 +74,8 @@ _THINGS = frozenset(
         "petals",
         "squares",
         "blocks",
+        "block",
+        "tile",
         "points",
         "bls",
         "bl",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Step
+from ...pattern import Aside, Make, Repeat, Sized, Step, Together
 from .cursor import FAR, Cursor
 from .places import spot
 
@@ -42,6 +42,46 @@ def back_along(c: Cursor) -> list[Step] | None:
     if got is None:
         c.i = start
     return got
+
+
+def same_there(c: Cursor) -> list[Step] | None:
+    """ "(Sc in each ch,) then do the other side of the ch too", "the same on the other side": the far side, from here on; what is worked
+    there, where nothing else is told, `too` says. None with the cursor unmoved."""
+    start = c.i
+    same = c.kind in ("same", "rep") or (c.kind == "the" and c.look().kind == "same") or c.t[c.i].text.lower() in ("do", "work", "crochet")
+    while same and (c.kind in _SAME_THERE or c.t[c.i].val == "on"):
+        c.i += 1
+    if not same or c.kind != "opp" or spot(c, bare=True) is None:
+        c.i = start
+        return None
+    c.drop("idle")
+    c.i += 2 * (c.kind == "as" and c.look().text.lower() == "well")
+    if c.kind not in (",", ";", ".", "", "(", "[", "=", "-", "join", "not", "turn", "and"):
+        c.i = start
+        return None
+    c.elsewhere = FAR
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_SAME_THERE = frozenset(("work", "the", "same", "back", "rep", "in", "along", "on", "over", "across", "idle"))
+
+
+def too(c: Cursor) -> list[Step]:
+    """The row's steps; where it goes along its chain and then told to go along the far side, with nothing told of what is done there, the
+    same stitch in each."""
+    out = c.out
+    if c.elsewhere != FAR or c.ctx.far:
+        return out
+    made = [step for step in out if isinstance(step, (Make, Repeat, Together))]
+    last, first = (made[-1], made[0]) if made else (None, None)
+    if not isinstance(last, Make) or not isinstance(first, Make) or last.places != "rest":
+        return out
+    if last.at.where != "next" or last.at.what not in ("ch", "st"):
+        return out
+    if first.at.where != "from_hook" or last.but != Sized((0,)) or last.upto:
+        return out
+    at = next(k for k in range(len(out), 0, -1) if isinstance(out[k - 1], Aside) or out[k - 1] is last)
+    return [*out[:at], Make(id=c.id(), span=out[at - 1].span, stitch=last.stitch, each=last.each, places="rest", at=FAR), *out[at:]]
 
 
 def rotated(c: Cursor) -> list[Step] | None:

@@ -43,7 +43,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
         return None
     c.i += 1
     several = c.kind == "n" and c.t[c.i].val == 2 and isinstance(run, Repeat) and len(run.body) > 1
-    c.i += several  # "working last 2 dc into 4 ch": into the chain's space, and into its top
+    group = not several and isinstance(run, Repeat) and c.kind == "n" and _groups_of(run, c.t[c.i].val)
+    c.i += several or group  # "working last 2 dc into 4 ch": into the chain's space, and into its top
     c.i += 2 if c.kind == "of" and c.look().text.lower() in ("them", "these", "which") else 0
     bare = c.kind in ("in", "over")  # "the last into the top of the 3 ch"
     if not bare and c.kind not in ("st", "noun", "grp", "inc") and c.t[c.i].text.lower() != "one":
@@ -58,11 +59,13 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     c.i += c.t[c.i].text.lower() in ("made", "placed")
     c.drop("idle")
     ends_with = _last_stitch(run) if run is not None else ""
-    own = bool(ends_with) and named in ("", ends_with)
+    own = (bool(ends_with) and named in ("", ends_with)) or group
     found = (_gap_at_the_end(c) or spot(c)) if c.kind in ("in", "over", "around", "at") and own else None
-    if found is None:
+    if found is None or (group and not found.at.what.endswith("sp")):
         c.i = start
         return None
+    if group:
+        return [Aside(id=c.id(), span=c.span(start))]  # "3 dc in each sp, …, putting the last 3 dc in the tch sp"
     if several and not (found.at.what.startswith("ch") or found.at.what == "tch"):
         c.i = start
         return None
@@ -72,6 +75,11 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     if not several and isinstance(run, Repeat) and (ended := _ended_there(c, run, found.at)) is not None:
         c.out[max(k for k, step in enumerate(c.out) if step is run)] = ended
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _groups_of(run: Repeat, many: object) -> bool:
+    """Whether the unit puts so many stitches into one place."""
+    return isinstance(many, int) and any(isinstance(one, Make) and one.each == Sized((many,)) for one in run.body)
 
 
 def stops_after(c: Cursor) -> list[Step] | None:

@@ -143,7 +143,8 @@ def loops_kept(c: Cursor) -> list[Step] | None:
     while c.kind not in (",", ".", ";", "", "(", ")"):
         c.i += 1
     words = c.t[start : c.i]
-    if any(t.kind == "lp" for t in words) and any(t.kind == "hook" for t in words) and not any(t.kind in ("st", "ch", "n") for t in words):
+    loops = any(t.kind == "lp" for t in words) or words[1].kind == "all"
+    if loops and any(t.kind == "hook" for t in words) and not any(t.kind in ("st", "ch", "n") for t in words):
         return [Aside(id=c.id(), span=c.span(start), kind="note")]
     c.i = start
     return None

@@ -181,7 +181,9 @@ def _ring_of_a_thing(c: Cursor) -> int:
     begin = k
     while c.t[k].kind == "w" and k - begin < 3:
         k += 1
-    told = c.ctx.begins and not c.in_ring and k > begin and c.t[k].kind == "ring"
+    loop = k == begin > c.i and c.t[k].kind == "lp" and c.look(k + 1 - c.i).kind in CLOSE
+    loop = loop and all(isinstance(step, Aside) for step in c.out)  # "6 sc in a loop"
+    told = c.ctx.begins and ((not c.in_ring and k > begin and c.t[k].kind == "ring") or loop)
     return k + 1 if told else 0
 
 

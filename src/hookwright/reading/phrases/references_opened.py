@@ -165,6 +165,8 @@ def _plain_names(c: Cursor) -> bool | None:
         return True  # "…, then rows 2 and 3"
     if c.i == 0 and after.kind in (".", "", "(", "[") and (not c.t[k + 1].kind or "n" in (c.t[k + 1].kind, c.t[k].kind, c.t[k + 2].kind)):
         return True  # "Rows 3-6: = Row 2."
+    if not c.out and after.kind == "and" and c.t[k + 1].kind in ("foff", "join", "turn"):
+        return True  # "(…, then) rnd 1 and fasten off"
     k += after.kind == "," and c.t[k + 1].kind in ("n", "until", "once", "for", "alt")  # "Row 2, 14 times more"
     after = c.t[k]
     if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):

@@ -39,13 +39,14 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         c.i = begin
     if (c.i > begin or c.kind in ("having", "with")) and (few := _but_few(c)):
         return (few, None)
-    if c.kind not in ("ending", "end", "w", "without") or (
-        c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
+    leaves_out = _leaves_out(c)
+    if (not leaves_out and c.kind not in ("ending", "end", "w", "without")) or (
+        not leaves_out and c.kind == "w" and c.t[c.i].val not in ("omitting", "omit", "finishing", "finish", "stopping", "stop")
     ):
         c.i = begin
         return ((), cut if isinstance(cut, int) else None)
-    omit = (c.kind == "w" and str(c.t[c.i].val).startswith("omit")) or c.kind == "without"
-    c.i += 1
+    omit = (c.kind == "w" and str(c.t[c.i].val).startswith("omit")) or c.kind == "without" or leaves_out
+    c.i += 1 + (leaves_out and c.look().text.lower() in ("out", "off"))
     while c.kind in ("the", "last", "rep", "row", "rnd", "on", "around", "at", "in", "with", "by", "idle", "to", "each") and not (
         c.kind == "in" and omit
     ):
@@ -76,6 +77,14 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), None)
+
+
+def _leaves_out(c: Cursor) -> bool:
+    """ "Leaving off the last corner", "leave out last corner", "skipping the last corner": the last unit ends without it."""
+    k = 1 + (c.look().text.lower() in ("out", "off"))
+    led = k == 2 or str(c.t[c.i].val).endswith(("off", "out", "ping"))
+    named = [token.kind for token in c.t[c.i + k : c.i + k + 3] if token.kind != "the"]
+    return c.kind in ("leave", "drop", "skip") and led and named[:2] == ["last", "corner"]
 
 
 def last_time_told(c: Cursor) -> bool:

@@ -33,6 +33,8 @@ def skip(c: Cursor) -> list[Step] | None:
     if not c.take("skip"):
         return None
     c.drop("over", "the", "idle", "in", "center") if c.look().kind != "st" else c.drop("over", "the", "idle", "in")
+    if c.t[start].text.lower() in ("skipping", "missing") and c.kind == "all" and c.look().kind in ("the", "st", "noun"):
+        c.i += 1 + (c.look().kind == "the")  # "2 sc in each sp, skipping all the dcs"
     if skips_to(c) or _up_to_a_space(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
     if c.t[c.i].text.lower() in ("none", "nothing"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Chain, Place, Sized
+from ...pattern import ONE, Chain, Make, Place, Sized, Step
 from .cursor import Cursor
 from .spots import Spot
 from .things import STITCHES
@@ -30,3 +30,28 @@ def one_each(c: Cursor, found: Spot, told: Sized[int]) -> bool:
         return found.told and found.places == told and not found.each
     many = c.t[c.i - 1].text.lower() in STITCHES or (c.t[c.i - 1].kind == "skip" and c.t[c.i - 2].text.lower() in STITCHES)
     return found.at.where == "skipped" and found.places == ONE and not (found.each or found.told) and many
+
+
+def ordinals_from_hook(c: Cursor, begin: int, kind: str) -> list[Step] | None:
+    """ "(Dc) in 4th, 5th and 6th ch from hook": the stitch `kind` (told from token `begin` on) in the first and in those after it; None,
+    unmoved, where no such row of chains is told."""
+    start = c.i
+    if not c.take("in", "over"):
+        return None
+    c.take("the")
+    told: list[int] = []
+    while c.kind == "o" and isinstance(c.t[c.i].val, int):
+        told.append(c.t[c.i].val)
+        c.i += 1
+        c.drop(",", "and", "the") if c.kind in (",", "and") else None
+    rows = len(told) > 1 and told == list(range(told[0], told[0] + len(told)))
+    if not rows or not c.take("ch") or not c.take("from"):
+        c.i = start
+        return None
+    c.take("the")
+    if not c.take("hook"):
+        c.i = start
+        return None
+    span, hook = c.span(begin), Place(where="from_hook", what="ch", nth=told[0])
+    others = Make(id=c.id(), span=span, stitch=kind, places=Sized((len(told) - 1,)), at=Place(what="ch"))
+    return [Make(id=c.id(), span=span, stitch=kind, at=hook), others]

@@ -22,7 +22,7 @@ from .places import spot
 from .posts_beside import side_of_post
 from .shaped_groups import twice_in_one
 from .shapes import make, unplaced
-from .so_many_places import one_each, over_own_chain
+from .so_many_places import one_each, ordinals_from_hook, over_own_chain
 from .specials import named
 from .spot_behind import CLAUSE_ENDS, and_place, spot_after
 from .spots import Spot
@@ -235,6 +235,8 @@ def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> l
 
 def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:
     """The stitch `kind` in the places told behind it, and in those told behind "and"; None where no place is told."""
+    if told is None and (several := ordinals_from_hook(c, start, kind)) is not None:
+        return several
     name = name_before_place(c)
     if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
         found = spot(c, bare=True)

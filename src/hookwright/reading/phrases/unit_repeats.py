@@ -187,6 +187,41 @@ def carried_on(c: Cursor) -> list[Step] | None:
     return folded(c, frame, mark, got, ending(c, frame, mark))
 
 
+def for_each(c: Cursor) -> list[Step] | None:
+    """ "*4 sc in loop, ch 3, rep in each loop", "… repeat for each side": the unit as often as there are such places; None, unmoved, where
+    rows are told again."""
+    start = c.i
+    frame = c.frames[-1]
+    if c.look().kind not in ("in", "for", "over", "at", "on") or c.look(2).kind != "each":
+        return None
+    c.i += 3
+    while c.kind in _PLACES_EACH or c.t[c.i].text.lower() in ("petal", "heart", "leaf", "arch", "wedge"):
+        c.i += 1
+    mark = next((one for one in reversed(frame.marks) if not one.used), None) or row_so_far(c, frame)
+    if c.i == start + 3 or c.kind not in (",", ";", ".", "", "(", ")", "join", "then", "and") or len(frame.out) - mark.index < 1:
+        c.i = start
+        return None
+    return folded(c, frame, mark, Times(kind="rest"), ending(c, frame, mark))
+
+
+_PLACES_EACH = frozenset(("lp", "sp", "side", "corner", "top", "grp", "group", "around", "across", "other", "rem", "of", "the", "edge"))
+
+
+def ends_unit(c: Cursor) -> list[Step] | None:
+    """ "*3 sc in next, sc in 8, sk 2, sc in 8; end 3 sc in next, sc in 8": the unit that was opened, to the row's end, though nobody says
+    that it is repeated. None with the cursor unmoved."""
+    start = c.i
+    frame = c.frames[-1]
+    mark = next((one for one in reversed(frame.marks) if not one.used and one.closed is None and one.index < len(frame.out)), None)
+    if mark is None or c.t[start - 1].kind != ";":
+        return None
+    ends = ending(c, frame, mark)
+    if c.i == start or (not ends[0] and c.kind not in (",", ";", ".", "")):
+        c.i = start
+        return None
+    return folded(c, frame, mark, Times(kind="rest"), ends)
+
+
 _SO = frozenset("doing repeating working going like this these that in the same so on as manner way fashion sequence pattern".split())  # noqa: SIM905
 _SO_KINDS = frozenset(("w", "rep", "the", "idle", "as", "same", "patt", "in", "on", "work", "for"))
 

@@ -247,8 +247,9 @@ _ANGLED = re.compile(r"<(?:\s?\d[^<>\n]{0,28}|[^<>\n]{0,120}\b(?:sc|hdc|dc|tr|ch
 _COUNT_LAST = re.compile(
     r"\d{1,4} ?(?:\(\d{1,4}(?:[,/:-]\s?\d{1,4}){0,10}\) ?)?"
     r"(?i:sc|hdc|dc|tr|htr|sts?|stitches|"
-    r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|"
-    r"squares|blocks|bobbles|picots|triangles|ridges)\b"
+    r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|(?:two|three|four|five|\d)-?ch(?:ain)? (?:sps?|lps?|loops?|spaces?)|"
+    r"lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|"
+    r"squares|blocks?|tiles?|bobbles|picots|triangles|ridges)\b"
     r"(?: (?:total|in total|in all|made|altogether))?"
     r"(?:(?:,\s(?:and\s)?|\s(?:&|and|\+)\s)(?:\d{1,4}|one|two|three|four|five|six|eight|ten|twelve)\s?(?:\d{1,2}-?\s?ch|ch-\d{1,2})?\s?[a-z]{2,12}(?:\s[a-z]{2,9})?"
     r"(?=[,.]|\s*(?:\n|$))){0,4}"

@@ -1,4 +1,4 @@
-"""The foundation told in the prose above the rows: "Chain 40 stitches for every hand of length, or 9 to a scallop."."""
+"""The foundation told in the prose above the rows: "Chain 40 stitches for every hand of length", "The swatch was begun with 27 ch."."""
 
 from __future__ import annotations
 
@@ -8,12 +8,15 @@ from ..pattern import Span
 
 MOST = 20_000
 _TOLD = re.compile(
-    r"(?i)\b(?:(?:make|work|crochet|begin|start|commence|cast on)\s+"
+    r"(?i)\b(?:(?:(?:the|my|this|our)\s+)?(?:swatch|sample|one\sshown|piece\s(?:shown|pictured))"
+    r"(?:\s+(?:shown|pictured|in\sthe\s(?:photo|picture)))?\s?(?::|(?:was\s|is\s|has\s|had\s|uses?\s|used\s)?(?:(?:begun|began|started|made|worked)\s"
+    r"(?:with|on|over|from)\s)?(?:a\s)?)\s?(?:(?:chain|foundation)\sof\s)?(?P<n_swatch>\d{1,5})\s?(?:ch|chains?)\b"
+    r"|(?:make|work|crochet|begin|began|start|started|commence|cast on)\s+"
     r"(?:(?:with|in|using)\s+(?:the\s+)?[a-z][a-z' -]{2,28}?(?:,\s+|\s+(?=with|by))(?:and\s+)?(?:make\s+|work\s+)?)?"
     r"(?:with\s+|by\s+(?:making|chaining)\s+)?(?:a\s+|your\s+)?"
     r"(?:(?:foundation|starting|base|beginning)\s+)?(?:(?:chain|foundation|foundation chain)\s+of\s+(?P<n>\d[\d,]{0,5})"
     r"|(?P<n_first>\d{1,5})\s+(?:foundation\s+|starting\s+)?(?:ch|chains?)\b|ch(?:ain)?\s+(?P<n_last>\d{1,5})\b)"
-    r"|(?:(?:so|and)\s)?(?:i|we)(?:\shave|'ve)?\schained\s(?P<n_done>\d{1,5})\b"
+    r"|(?:(?:so|and)\s)?(?:i|we)(?:\shave|'ve)?\s(?:chained|began\swith)\s(?P<n_done>\d{1,5})\b"
     r"|(?:foundation|starting|base|beginning)\s+ch(?:ain)?\s?[:=-]\s?(?P<n_alone>\d{1,5})(?=\s?(?:ch|chains?|sts?|stitches)?\s?(?:[.\n]|$)))"
     r"(?:\s+(?:stitches|sts|loops|chains?|ch))?(?:[^.\n]|\n(?!\s*\n)){0,60}"
 )
@@ -23,7 +26,7 @@ def foundation_told(text: str, start: int, end: int) -> tuple[int, Span] | None:
     """How many chains the last such sentence between `start` and `end` tells, and where; None where none does."""
     found = None
     for match in _TOLD.finditer(text, start, end):
-        digits = match["n"] or match["n_first"] or match["n_last"] or match["n_done"] or match["n_alone"]
+        digits = match["n_swatch"] or match["n"] or match["n_first"] or match["n_last"] or match["n_done"] or match["n_alone"]
         number = int(digits.replace(",", ""))
         if 1 < number <= MOST:
             stop = text.find(".", match.start() + match[0].index(digits), end)

@@ -48,3 +48,27 @@ def test_crosses_that_are_too_few_are_found() -> None:
     assert row.state == "agrees"
     with pytest.raises(AssertionError):
         worked_rows(f"{CROSSED}*skip 1 st, dc in next st, dc in skipped st; rep from * to last st, dc in last st. (11 cross sts, 3 dc)")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "rep from *, at the end ch 1 in place of the ch 2, dc in last sc",
+        "rep from * across, ending with ch 1 instead of ch 2, dc in last sc",
+        "rep from * across, replacing the last ch 2 with ch 1, dc in last sc",
+        "rep from * across, ch 1 for the last ch 2, dc in last sc",
+        "rep from * across, at end of row ch 1 instead of 2, dc in last sc",
+    ],
+)
+def test_the_last_repeat_s_chain_is_of_another_length(words: str) -> None:
+    text = f"Row 1: ch 15, sc in 2nd ch from hook and across (14)\nRow 2: Ch 4 (= dc, ch 1), *skip 1, dc in next st, ch 2; {words}."
+    row = worked_rows(text)[-1]
+    assert (row.counted.total, row.counted.by_kind["ch-2 sp"], row.counted.by_kind["ch-1 sp"]) == (8, 5, 2)
+
+
+@pytest.mark.parametrize(
+    "told", ["The swatch was begun with 27 ch.", "(Swatch: 27 ch)", "Sample has 27 chains.", "I began with a chain of 27."]
+)
+def test_the_chain_of_the_swatch_founds_the_piece(told: str) -> None:
+    rows = "Row 1: Sc in 2nd ch from hook, *ch 4, sk 4 ch, sc in next ch; rep from * to end, turn."
+    assert worked_rows(f"# Wave pattern\n\nMultiple of 5 + 2. {told}\n{rows}")[-1].counted.total == 6

@@ -10,6 +10,8 @@ Example:
     Row 2: Ch 3 (counts as dc), …
     Row 5: Ch 3 (does not count as a st), …
 
+A row that says so itself ("does not count this time", "not in this row") contradicts nothing.
+
 Message: Ch 3 before dc does not count here, and counts in Row 2.
 
 Repair: none; say once, in the notes, what holds throughout.
@@ -17,6 +19,7 @@ Repair: none; say once, in the notes, what holds throughout.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -48,10 +51,10 @@ def check(case: Case) -> Iterator[Finding]:
     for part in case.pattern.parts:
         here = dict(said)
         for row in part.rows:
-            yield from _row(part, row, here)
+            yield from _row(part, row, here, case.pattern.source)
 
 
-def _row(part: Part, row: Row, said: dict[tuple[str, int], Told]) -> Iterator[Finding]:
+def _row(part: Part, row: Row, said: dict[tuple[str, int], Told], source: str) -> Iterator[Finding]:
     told = _told(row.steps)
     if told is None:
         return
@@ -60,13 +63,17 @@ def _row(part: Part, row: Row, said: dict[tuple[str, int], Told]) -> Iterator[Fi
     if first is None:
         said[stitch, number] = Told(bool(chain.counts), chain.span, row.label)
         return
-    if first.counts == chain.counts:
+    if first.counts == chain.counts or _FOR_ONCE.search(chain.span.of(source)):
         return
     here, there = ("counts", "does not count") if chain.counts else ("does not count", "counts")
     message = spelled(f"Ch {number} before {{{stitch}}} {here} in {row.label}, and {there} by {first.by}.", part.terms)
     notes = ((first.span, f"{there} here"),) if first.span != NOWHERE else ()
     numbers = row.numbers_at(0)
     yield in_text(RULE, chain.span, message, part=part, notes=notes, row=row.label, number=numbers[0] if numbers else None)
+
+
+_FOR_ONCE = re.compile(r"(?i)\b(?:this\stime|for\sonce|(?:in|on|for)\sthis\s(?:row|round|rnd)|here)\b")
+""" "Ch 1 (is not a st this time)": told as otherwise than elsewhere, and so no slip. """
 
 
 @once

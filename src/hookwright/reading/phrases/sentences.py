@@ -9,6 +9,7 @@ from ..wording.token import Token
 from . import (
     announced,
     asides,
+    chain_in_place,
     chains,
     colours,
     counts,
@@ -104,6 +105,8 @@ def steps(c: Cursor, end: int) -> None:
             advice = set_aside(c, toys.advice_ends(c, stop_of(c, end)))
             out.extend(_after_chain(c) if out and type(out[-1]).__name__ == "Chain" else ())
             out.append(advice)
+            continue
+        if out and kind in chain_in_place.BEGINS and chain_in_place.chain_in_place(c) is not None:
             continue
         got = one(c)
         if got is not None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Row, Step, Turn
+from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Row, Shape, Step, Turn
 
 
 def ended_at_last(rows: Sequence[Row]) -> list[Row]:
@@ -18,6 +18,9 @@ def ended_at_last(rows: Sequence[Row]) -> list[Row]:
     for k, row in enumerate(found):
         at = next((j for j, step in enumerate(row.steps) if isinstance(step, Aside) and step.kind == "last"), None)
         if at is None or not _several(row):
+            continue
+        if any(isinstance(step, Shape) for step in row.steps[at + 1 :]):
+            found[k] = replace(row, steps=(*row.steps[: at + 1], *_shaped_last(row.steps[at + 1 :], _how_many(row))))
             continue
         first = at + 1 if any(not isinstance(step, Aside) for step in row.steps[at + 1 :]) else at - 1
         ends = row.steps[first:]
@@ -33,6 +36,28 @@ def ended_at_last(rows: Sequence[Row]) -> list[Row]:
 
 def _several(row: Row) -> bool:
     return any(len(of_size) > 1 for of_size in row.numbers) or row.rows_count is not None or row.until is not None
+
+
+def _how_many(row: Row) -> tuple[int, ...]:
+    """How many rows each size has of these; none where that is not told."""
+    if row.rows_count is not None:
+        return tuple(n or 0 for n in row.rows_count.values)
+    return tuple(map(len, row.numbers))
+
+
+def _shaped_last(steps: Sequence[Step], many: tuple[int, ...]) -> list[Step]:
+    """The shaping of the last of several rows, as one made every so many rows as there are: so many as each size has."""
+    out: list[Step] = []
+    for step in steps:
+        if not isinstance(step, Shape) or not many or not all(many):
+            out.append(step)
+        elif len(set(many)) == 1:
+            out.append(replace(step, every=many[0]))
+        else:
+            out += [
+                replace(step, every=n, only=frozenset(k for k, of_size in enumerate(many) if of_size == n)) for n in dict.fromkeys(many)
+            ]
+    return out
 
 
 def _closing(step: Step) -> bool:

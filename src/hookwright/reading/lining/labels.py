@@ -77,7 +77,7 @@ BARE = re.compile(
     r"(?P<pre>[*_=]{0,3})(?P<label>(?P<nums>\d{1,3}(?:(?:[.)]?\s?[-+&]\s?|[.)]?\sto\s)\d{1,3})?)(?P<note>(?:\s\([A-Za-z][^()\d\n]{2,40}\)(?=\s?:))?))(?P<tail>(?P<end>[.)]|\s?:|\s-)[*_=]{0,3})(?=\s|[A-Za-z(*\[])"
 )
 NEXT_ROW = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,12}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END})",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>next|last|following|final|foll)\s(?:(?P<count>\d{{1,12}}(?:\s?\(\d{{1,3}}(?:,\s?\d{{1,3}}){{0,9}}\))?|{'|'.join(WORDS)})\s)?(?P<noun>{_NOUN})\b(?P<note>{_NOTE}))(?P<tail>{_END}|(?=\s(?:\*\s?)?(?:work\s)?\d{{1,3}}\s(?:sc|dc|hdc|tr|htr|dtr|fpdc|bpdc|s\sc|d\sc)\sin\b))",
     re.IGNORECASE,
 )
 FOUNDATION = re.compile(

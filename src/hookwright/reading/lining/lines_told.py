@@ -24,7 +24,7 @@ CRAFT_START = re.compile(
     r"turn\b|skip|sk\b|miss\b|attach|work\b|in (?:next|each|same|ring|first)|inc|"
     r"dec|"
     r"shell|continue|cont\b|change|drop|magic|mr\b(?!\.?\s(?-i:[A-Z][a-z]))|m\.r|magic ring|\*\s?\w|rows? \d|place|leave|complete|hdc|"
-    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|"
+    r"using [\w ]{1,20}?,? (?:ch|chain)|form|adjustable|chain|these \d+ rows|even\s(?:\d|until\b|till\b|for\b)|"
     r"(?:do\s?not|don'?t)\s(?:turn|join|fasten|cut|break)|1 (?:sc|dc|"
     r"s c|d c))",
     re.IGNORECASE,

@@ -26,7 +26,10 @@ AGAIN = rf"{_OVER}(?=[\s,.;(]|$)"
 """Words that can only stand behind rows told before, never behind the label of a new one."""
 ROWS_ON = rf"{_GOING_ON}{_LIST}(?:{AGAIN}|(?:{_OF}|,?\sonly)?{_END})"
 """The beginning of such a sentence or line."""
-LINE = re.compile(rf"\s*[*_]{{0,2}}{ROWS_ON}", re.IGNORECASE)
+_ST = r"(?:even|s\s?c|d\s?c|h\s?d\s?c|h?tr|(?:single|double|half\sdouble|treble)(?:\scrochet)?)"
+PLAIN_ROWS = rf"(?:(?:then|now)\s)?{_ST}\s(?:for\s)?\d{{1,3}}\s(?:(?:more|plain|even)\s)?{_ROW}(?:\seven)?\s?(?=[.,;(\[=]|\n|$|until\b|-)"
+"""So many rows of one stitch: "Sc 3 rows.", "Hdc for 4 rows"."""
+LINE = re.compile(rf"\s*[*_]{{0,2}}(?:{ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
 BEHIND = re.compile(AGAIN, re.IGNORECASE)
 
 

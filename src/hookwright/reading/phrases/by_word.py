@@ -47,6 +47,7 @@ from . import (
     lace_moves,
     last_closed,
     last_replaced,
+    last_shaped,
     lasts,
     led_in,
     led_to,
@@ -86,6 +87,7 @@ from . import (
     skipping,
     so_many_rows,
     stitches,
+    tog,
     together,
     tricot,
     tricot_told,
@@ -101,6 +103,7 @@ from .cursor import Cursor
 Phrase = Callable[[Cursor], "list[Step] | None"]
 
 _STITCH: tuple[Phrase, ...] = (
+    plain_rows.so_many_rows,
     hanging.slipped_back,
     back_on_chain.back_on_chain,
     tricot.plain,
@@ -187,6 +190,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "raised": (stitches.stitch,),
     "corner": (asides.treated_alike, corners_again.as_before, groups.corner_again),
     "inc": (
+        last_shaped.shaped_on_last,
         shaped_to.shaped_to,
         shaped_groups.as_group_before,
         in_increases.in_each_increase,
@@ -199,6 +203,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         shaping.change,
     ),
     "dec": (
+        last_shaped.shaped_on_last,
         shaped_to.shaped_to,
         tricot.shaped_as_row,
         announced.as_follows,
@@ -320,6 +325,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "color": (edges.this_does, colours.colour),
     "both": (alike.both_alike,),
     "in": (
+        last_shaped.shaped_on_last,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,
         chains.in_magic_ring,
@@ -358,7 +364,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "across": (own_names.named_again, unit_repeats.goes_round),
     "along": (together.at_place,),
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
-    "next": (asides.after_groups, together.at_place),
+    "next": (asides.after_groups, tog.next_together, together.at_place),
     "each": (corners_again.as_before, each_row.having_more, stitches.goes_on, together.at_place),
     "place": (asides.lies_on_its_like, stitches.laid, lasts.last_of_run, markers.marker),
     "marker": (markers.marker,),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, Place, Step, Turn
+from ...pattern import Aside, Chain, Colour, Even, Place, Step, Turn
 from .cursor import Cursor
+from .numbers import number
 from .shapes import make
 from .spots import Spot
 
@@ -11,6 +12,7 @@ EXAMPLES = (
     ("1 row sc", "sc×rest"),
     ("a round of hdc", "hdc×rest"),
     ("even round: sc in each st", "sc×rest"),
+    ("hdc for 4 rows", "even hdc"),
 )
 
 _ENDS = frozenset((",", ";", ".", "", "(", "[", "=", "-", "join", "turn"))
@@ -42,6 +44,30 @@ def plain_row(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [make(c, start, kind, found=Spot(Place(), "rest"))]
+
+
+def so_many_rows(c: Cursor) -> list[Step] | None:
+    """ "Sc 3 rows.", "Hdc for 4 rounds even": so many rows of the stitch, each along all of the row below."""
+    start = c.i
+    if len(c.frames) > 1 or not all(isinstance(step, (Aside, Turn, Colour)) for step in c.out):
+        return None
+    kind = _stitch(c)
+    c.take("for")
+    many = number(c) if kind is not None and c.kind == "n" else None
+    _plain(c)
+    if kind is None or many is None or not _row(c, 0) or (many.values[0] or 0) > MOST_ROWS:
+        c.i = start
+        return None
+    c.i += 1
+    _plain(c)
+    if c.kind not in _ENDS:
+        c.i = start
+        return None
+    c.told["rows_count"] = many
+    return [Even(id=c.id(), span=c.span(start), stitch=kind)]
+
+
+MOST_ROWS = 400
 
 
 def headed(c: Cursor) -> list[Step] | None:

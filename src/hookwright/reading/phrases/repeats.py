@@ -191,12 +191,12 @@ def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[
     repeat = Repeat(id=c.id(), span=c.span(mark.token), body=body, times=how, last=last, cut=cut)
     if any(not isinstance(step, Aside) for step in rest):
         # told once, something else came, and now it is told again: it stands as it was and is repeated here
-        mark.used = True
+        mark.used, mark.body = True, body if mark.closed is not None else None
         once = Times(kind="n", number=how.number) if how.kind == "more" else how
         return [Repeat(id=c.id(), span=repeat.span, body=body, times=once, last=last, cut=cut)]
     _swallow(frame, mark)
     del frame.out[mark.index :]
-    mark.used = True
+    mark.used, mark.body = True, body if mark.closed is not None else None  # "*-* twice, …, *-* 3 times"
     return [repeat]
 
 
@@ -244,7 +244,7 @@ def _again(c: Cursor) -> list[Step] | None:
     got = times(c)
     if c.t[c.i].val in ("on", "s") and c.look().kind in (",", ";", ".", "", "=", "(", "["):
         c.i += 1
-    if mark is None or mark.used:
+    if mark is None or (mark.used and mark.body is None):
         return None
     ends = ending(c, frame, mark)
     return folded(c, frame, mark, got or Times(kind="rest"), ends)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from ...pattern import ONE, Aside, Chain, Choice, Colour, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
 from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
+from .around_posts import around_post, round_a_side
 from .back_to_skipped import words_back
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
@@ -119,8 +120,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     c.i += words_back(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
     _said_again(c, kind)
-    if not post and c.kind == "around" and (c.look().kind == "post" or c.look(2).kind == "post" or c.look(3).kind == "post"):
-        return _around_post(c, start, kind, told)
+    if not post and c.kind == "around" and ("post" in (c.look().kind, c.look(2).kind, c.look(3).kind) or round_a_side(c)):
+        return around_post(c, start, kind, told)
     loop = loop or early_loop or loop_after(c)
     if told is None and c.look().kind == "in" and (often := times_word(c)) is not None:
         told = Sized((often,))  # "double crochet twice in the next st"
@@ -214,23 +215,6 @@ def laid(c: Cursor) -> list[Step] | None:
         return None
     c.out.pop()
     return _placed(c, start, str(named.stitch), told, found)
-
-
-def _around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> list[Step] | None:
-    """ "dc around the post of next st (from front)", "dc around front post of next dc"."""
-    side = "FP"
-    while c.kind in ("around", "the", "front", "back", "post", "of"):
-        side = "BP" if c.kind == "back" else side
-        c.i += 1
-    if c.kind == "join" and c.look().kind == "st" and (joined := spot(c, bare=True)) is not None and joined.at.where == "first":
-        return [make(c, start, kind, each=told or ONE, found=joined)]
-    found = spot(c, bare=True)
-    if c.kind == "from" and c.look().kind in ("front", "back", "the"):
-        c.i += 1
-        c.take("the")
-        side = "BP" if c.kind == "back" else "FP"
-        c.drop("front", "back")
-    return [make(c, start, side + kind, each=told if told and (found is None or found.places == ONE) else ONE, found=found)]
 
 
 def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> list[Step] | None:

@@ -46,6 +46,23 @@ def worked_together(c: Cursor, start: int, kind: str, told: Sized[int] | None, l
     return None
 
 
+def next_together(c: Cursor) -> list[Step] | None:
+    """ "Next 2 sc together 4 times", "next two sts tog": with no stitch told, in the one named or the piece's own."""
+    start = c.i
+    if c.kind != "next" or c.look().kind != "n":
+        return None
+    named = c.look(2).kind in ("st", "noun")
+    closes = c.look().val
+    if c.look(2 + named).kind != "tog" or not isinstance(closes, int) or closes > MOST_TOGETHER:
+        return None
+    kind = c.us(str(c.look(2).val)) if c.look(2).kind == "st" else c.main or "sc"
+    c.i += 3 + named
+    return _tog(c, start, kind, closes, None, "")
+
+
+MOST_TOGETHER = 12
+
+
 def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None, loop: str) -> list[Step]:
     """After the name: how often and over what. "dc2tog over next 2 sts" is one, "sc2tog 3 times" three, "sc2tog around" all."""
     name = f"{kind}{closes}tog"

@@ -7,6 +7,17 @@ import pytest
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "finished as another row, joined in the 2nd stitch, the last left free, worked again as if of another stitch, long sides": (
+        "RIPPLE MAT.\n\nWith Rust, ch 29, s c in 2nd st from hook, 1 s c in each of next 5 sts of ch, 3 s c in next st (point), 1"
+        " s c in each of next 6 sts, * skip 2 sts of ch, 1 s c in each of next 6 sts, 3 s c in next st, 1 s c in each of next 6"
+        " sts, repeat from * across (2 points), turn.\n\n2nd Row: Ch 1, working in back loops only, skip 1st s c, 1 s c in each "
+        "of next 6 s c, 3 s c in next s c, 1 s c in each of next 6 s c, * skip 2 s c, 1 s c in each of next 6 s c, 3 s c in "
+        "next s c, 1 s c in each of next 6 s c, repeat from * across leaving last s c free (30 s c), cut yarn, turn.\n\n3rd Row: "
+        "Attach Cream in 2nd s c, s c in same space, 1 s c in each of next 5 s c, finish same as 2nd row, turn.\n\n4th Row: With "
+        "Cream work same as 2nd row, turn. Working into the s c’s as if they were d c, repeat 3rd and 4th rows once.\n\nEDGE: "
+        "Working along short side work 1 s c in each s c (30 s c), cut yarn.",
+        "30 30 30 30 30 30 30",
+    ),
     "petals drawn together, groups parted by a chain, a crossed beginning, rows of the pattern behind others, joined pieces": (
         "BASKET COVER.\n\nMOTIF: Ch 4, join to form a ring, ch 1, 12 s c in ring, join. 2nd ROUND: Ch 3, keeping last loop of "
         "each st on hook work 2 d c in same s c, yo and pull through all loops (petal), * ch 3, skip 1 s c, 3 d c petal in next"

@@ -335,8 +335,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
     elif c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
-        told_of_row = where is not None and where.skip and not (change or c.ctx.rounds or c.ctx.begins or c.kind == "from")
-        if where is not None and told_of_row and at == Place(what=where.at.what):
+        counted = where is not None and not change and c.kind != "from" and not (c.ctx.rounds or c.ctx.begins)
+        if where is not None and where.skip and counted and at == Place(what=where.at.what):
             c.out.append(Skip(id=c.id(), span=c.span(start), number=Sized((where.skip,)), what=where.at.what, ordinal=True))  # "in 2nd sc"
         if where is not None and c.kind in ("in", "of", "on"):
             of_motif(c, {})  # "join Cream to 2d of 8 ps on one corner Block"

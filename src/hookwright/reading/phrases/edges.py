@@ -8,6 +8,7 @@ from .things import YARNS
 
 EXAMPLES = (
     ("ch 5, working across short side, sc in end of next row", "ch5, sc@row_end row"),
+    ("Working along short side work 1 sc in each sc, ch 2", "sc×rest@next sc, ch2"),
     ("ch 3, dc in next sp, this completes one scallop", "ch3, dc@next sp"),
 )
 
@@ -43,8 +44,9 @@ def along_edge(c: Cursor) -> list[Step] | None:
                 c.i += 1
         if c.kind == "for" and (named := _for_what(c)):
             c.i += named
-        if c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch", "-"):
-            if not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):
+        goes_on = c.kind == "work" and c.look().kind in ("n", "a", "st")  # "working along short side work 1 sc in each sc"
+        if goes_on or c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch", "-"):
+            if not goes_on and not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):
                 c.elsewhere = Place(where="row_end", what="row")
             return [Aside(id=c.id(), span=c.span(start))]
     c.i = start

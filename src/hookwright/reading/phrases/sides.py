@@ -28,6 +28,9 @@ _HEADS = {"underarm": "armhole", "underarms": "armhole", "armhole": "armhole", "
           "shoulder": "shoulder", "shoulders": "shoulder"}  # fmt: skip
 
 
+_ALSO = frozenset(("complete", "finish", "completing", "exactly", "manner", "way", "long", "short"))
+
+
 def side_before(c: Cursor) -> list[Step] | None:
     """The side just worked (or the piece named), worked again from the other end; None with the cursor unmoved."""
     start = c.i
@@ -47,7 +50,7 @@ def side_before(c: Cursor) -> list[Step] | None:
             named = True
         elif token.kind in ("same", "as"):
             same = True
-        elif not (token.kind in _BEFORE or token.val in ("complete", "finish", "completing", "exactly", "manner", "way") or c.i == start):
+        elif not (token.kind in _BEFORE or token.val in _ALSO or c.i == start):
             break
         c.i += 1
     if not (matched or (same and named)) or (part is not None and not matched):

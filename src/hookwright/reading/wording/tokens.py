@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from functools import lru_cache
+from itertools import pairwise
 
 from .characters import plain
 from .token import Token
@@ -186,11 +187,21 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
             kind, value = _sign(piece, tight)
             add(Token(kind, value, a, b, piece, gap))
     out = _joined_words(out, trie)
+    out = [_length(token, after) for token, after in pairwise([*out, END])] if "long" in text[start:end].lower() else out
     if "hundred" in text[start:end].lower() and any(token.text.lower() == "hundred" for token in out):
         out = _hundreds(out)
     add = out.append
     add(Token("", None, end, end, "", True))
     return out
+
+
+END = Token("", None, 0, 0, "", True)
+
+
+def _length(token: Token, after: Token) -> Token:
+    """ "Long side", "the long edges", "long end": how long it is, and no stitch of that name."""
+    long = token.kind == "st" and token.text.lower() == "long" and after.kind in ("side", "end", "ends")
+    return Token("w", "long", token.start, token.end, token.text, token.gap) if long else token
 
 
 def _hundreds(found: list[Token]) -> list[Token]:

@@ -61,6 +61,8 @@ _told_by_place = anywhere(
     "next",
     "each st",
 )
+_BARE_REPEAT = re.compile(r"[:;,-]\s{0,2}repeat(?=[.,;]|\s*$)", re.IGNORECASE | re.MULTILINE)
+"""A unit that goes round, said by no more than the word: "3 chain, 1 plain in the 3 chain: repeat."."""
 _in_so_many_words = anywhere(re.compile(r"\bthe next\s[^\s;,.]|\beach stitch"), "the next", "each stitch")
 """Said by old books too ("5 long in the next stitch", "one in each stitch"), which then mark no repeat with a star."""
 _SEVERAL = re.compile(r"(?i)\b[a-z]+s\s(\d{1,2})\s?(?:to|through|thru|-|and|&)\s?(\d{1,2})$")
@@ -95,7 +97,8 @@ class Assembly:
         self.sizes = how_many_sizes(self.told.facts, body)
         self._name_sizes(body)
         self.starting = starting_rules((self.text[a:b] for a, b in self.layout.notes), self.terms.terms)
-        self.one_end = any(begun_at_one_end(self.text[a:b]) for a, b in self.layout.notes)
+        begun = [(row.start, row.end) for part in self.layout.parts for row in part.rows[:1] if row.label is None]
+        self.one_end = any(begun_at_one_end(self.text[a:b]) for a, b in (*self.layout.notes, *begun))
         self.turned = any(turned_told(self.text[a:b]) for a, b in self.layout.notes)
         self.lexicon = lexicon_of(self.text, self.layout, self.terms.terms, self.sizes, self.troubles)
         parts = [part for part in map(self._part, self.layout.parts) if part.rows]
@@ -195,7 +198,7 @@ class Assembly:
     def _old(self, draft: PartDraft) -> bool:
         """An old book's part: numbers and stitch names only, no "next" or "each"."""
         text = self.text[draft.start : draft.end or len(self.text)]
-        starred = "*" in text and _in_so_many_words(text)
+        starred = "*" in text and _in_so_many_words(text) and len(_BARE_REPEAT.findall(text)) <= text.count("*")
         return _numbered(text) and not _told_by_place(text) and not starred and not self._passes(draft)
 
     def _filet(self, draft: PartDraft) -> bool:

@@ -22,6 +22,13 @@ _TOLD = re.compile(
 )
 
 
+_OVER = re.compile(
+    r"(?i)\bor\s\d+\s(?:stitches\s|sts\s)?(?:for|to|per)\s(?:each\s|every\s|a\s|the\s)?[a-z]+,?\s(?:and\s)?(?P<over>\d{1,2})\s"
+    r"(?:stitch(?:es)?\s|sts?\s)?(?:over|more|extra)\b"
+)
+"""Chains beyond those of so many patterns: "480 per yard, or 20 for each pattern, and 1 over"."""
+
+
 def foundation_told(text: str, start: int, end: int) -> tuple[int, Span] | None:
     """How many chains the last such sentence between `start` and `end` tells, and where; None where none does."""
     found = None
@@ -29,6 +36,8 @@ def foundation_told(text: str, start: int, end: int) -> tuple[int, Span] | None:
         digits = match["n_swatch"] or match["n"] or match["n_first"] or match["n_last"] or match["n_done"] or match["n_alone"]
         number = int(digits.replace(",", ""))
         if 1 < number <= MOST:
+            beyond = _OVER.search(text, match.start(), min(end, match.start() + 160))
+            number += int(beyond["over"]) if beyond else 0
             stop = text.find(".", match.start() + match[0].index(digits), end)
             found = number, Span(match.start(), stop if stop >= 0 else match.end())
     return found

@@ -11,7 +11,10 @@ _TOLD = re.compile(
     r"(?:afresh|" + _SAME_END + ")"
     r"|\bwork(?:ed|ing)?\s(?:entirely\s|always\s|only\s|wholly\s|all\s)?from\s(?:the\s)?" + _SAME_END +
     r"|\b(?:cotton|thread|wool|silk|yarn)\b[^.;]{0,24}\b(?:cut|broken|fastened)\b(?:\soff)?[^.;]{0,24}\b(?:end|finish)\sof\s(?:every|each)\srow\b"
-    r"|\b(?:cut|break|fasten)\b(?:\soff)?[^.;]{0,24}\b(?:end|finish)\sof\s(?:every|each)\srow\b"
+    r"|\balways\swork(?:ed|ing)?\son\s(?:the\s)?(?:one|right|same)\sside\b"
+    r"|\bwork(?:ed|ing)?\s(?:always|only|(?:all|every)(?:\sthe)?\srows?)\son\s(?:the\s)?(?:one|right|same)\sside\b"
+    r"|\b(?:begin|commenc|start)n?ing\s(?:each|every|all)\s(?:rows?\s)?(?:at|from|on)\s(?:the\s)?" + _SAME_END +
+    r"|\b(?:cut|cutting|break|breaking|fasten|fastening)\b(?:\soff)?[^.;]{0,24}\b(?:end|finish)\sof\s(?:every|each)\srow\b"
 )  # fmt: skip
 
 
@@ -24,6 +27,17 @@ def begun_at_one_end(text: str) -> bool:
     (True, False)
     """
     return _TOLD.search(" ".join(text.split())) is not None
+
+
+def only_tells_the_end(text: str) -> bool:
+    """Whether a clause or sentence says that of all rows, and little else.
+
+    >>> only_tells_the_end("always working on one side"), only_tells_the_end("Begin every row at the right end with 3 chain, 1 treble.")
+    (True, False)
+    """
+    flat = " ".join(text.split())
+    told = sum(len(found[0]) for found in _TOLD.finditer(flat))
+    return told > 0 and len(flat) - told < 40 and not any(sign.isdigit() for sign in flat)
 
 
 _TURNED = re.compile(

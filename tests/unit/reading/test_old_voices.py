@@ -150,6 +150,18 @@ PIECES: dict[str, tuple[str, str]] = {
         "two rounds of plain double crochet; draw up.",
         "120 60 120 80 80 60 120 120",
     ),
+    "a chain told by the yard and by the pattern, the edging's depth beside it": (
+        "Cotton, No. 20; hook, No. 4.--Make a chain of 60 stitches per yard, or 20 for each pattern, and 1 over. This edging is worked "
+        "backwards and forwards, and will be two inches deep.\n\n1st row.--1 plain, *, 3 chain, miss 3, 1 plain: repeat from *.\n\n2d.--3 "
+        "chain, 1 plain in the 3 chain of the last row: repeat.\n\n3d.--3 plain in the next 3 chain, miss 1--repeat.\n\n"
+        "4th.--1 treble, 2 chain, miss 2: repeat.",
+        "16 15 45 15",
+    ),
+    "rows that all begin at one end, told in passing": (
+        "Make a chain of 60 loops; turn back and work in double crochet, always working on one side.\n\n1st row.--3 chain, 9 long; "
+        "repeat.\n\n2d row.--9 chain, 3 long; repeat.\n\n3d row.--4 chain, 1 long in the centre of the 9 chain, 4 chain, 3 long; repeat.",
+        "60 45 15 20",
+    ),
     "what is left drawn together, rows to proceed with": (
         "11 chain.\n1st row—Miss 1, 10 double crochet. 2nd row—10 double crochet. Go on with such rows until 5 rows are done. "
         "6th row—Miss the first, double crochet in each till two are left, draw these together; 8 double crochet. 7th and 8th "

@@ -61,6 +61,7 @@ from . import (
     moves,
     old_books,
     old_units,
+    one_side,
     own_names,
     pairs,
     passes,
@@ -511,6 +512,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "or": (moves.alternative,),
     "o": (brackets_again.brackets_again, asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
     "having": (
+        one_side.begun_alike,
         counts_told.having,
         asides.other_chain_at_corners,
         in_increases.in_each_increase,

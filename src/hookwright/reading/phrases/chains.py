@@ -10,6 +10,7 @@ from .chain_counts import counting
 from .cursor import Cursor
 from .lying_over import over_what
 from .numbers import number
+from .per_pattern import per_length
 from .things import WANTED
 
 EXAMPLES = (
@@ -56,6 +57,10 @@ def chain(c: Cursor) -> list[Step] | None:
     else:
         c.drop("noun")
         _of_stitches(c)
+    if told is not None and c.ctx.begins and not c.out and (long := per_length(c, told)) is not None:
+        if not long.values:
+            return [Aside(id=c.id(), span=c.span(start))]  # "12 for each scallop, and 5 over": of how many is not told
+        told = long
     if told is None and (wanted := _as_long_as_wanted(c)) is not None:
         if not wanted.values:
             return [Aside(id=c.id(), span=c.span(start))]

@@ -10,6 +10,7 @@ from .assembling import assembled
 from .cursor import Cursor
 from .gathered import gathered
 from .old_books import is_wound
+from .one_side import begun_alike
 
 _YOU = frozenset(
     """
@@ -39,6 +40,11 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return set_aside(c, sentence_of(c, end))  # "inc = increase, dec = decrease": what the short forms mean
     if _everyday(c):
         return set_aside(c, sentence_of(c, end))
+    if first.kind in ("beg", "each", "work", "having", "all", "the") and (alike := begun_alike(c)) is not None:
+        assert isinstance(alike[0], Aside)
+        return alike[0]
+    if _how_big(c, stop_of(c, end)):
+        return set_aside(c, stop_of(c, end))
     if (drawn := gathered(c, end)) is not None:
         return set_aside(c, drawn)
     if assembled(c, end):
@@ -144,6 +150,19 @@ def prose(c: Cursor, end: int) -> Aside | None:
             return Aside(id=c.id(), span=c.span(c.i - 1))
         return set_aside(c, k)
     return None
+
+
+def _how_big(c: Cursor, end: int) -> bool:
+    """ "The edging will be two inches deep.", "This makes a lace 3 inches wide.": what comes out, and nothing to do."""
+    words = c.t[c.i : end]
+    big = any(t.text.lower() in _SIZES for t in words) and any(t.text.lower() in _INCHES for t in words)
+    is_so = words[0].text.lower() in ("the", "this", "it", "each") and any(t.text.lower() in _COMES_OUT for t in words[:16])
+    return is_so and big and not any(t.kind in ("ch", "skip", "inc", "dec", "rep", "row", "rnd", "until") for t in words)
+
+
+_SIZES = frozenset("deep wide broad long high width depth across diameter length".split())  # noqa: SIM905
+_INCHES = frozenset(("inch", "inches", "in", "ins", "cm", "centimetres", "yard", "yards"))
+_COMES_OUT = frozenset("be measure measures makes is".split())  # noqa: SIM905
 
 
 def _told_growth(c: Cursor, end: int) -> bool:

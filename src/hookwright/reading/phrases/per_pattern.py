@@ -1,0 +1,78 @@
+"""A beginning chain told for a length, or by the pattern: "a chain of 480 stitches per yard, or 20 for each pattern, and 1 over"."""
+
+from __future__ import annotations
+
+from ...pattern import Sized
+from .cursor import Cursor
+from .numbers import number
+
+EXAMPLES: tuple[tuple[str, str], ...] = ()
+"""None here: only what begins a piece is so told."""
+
+_UNITS = frozenset("pattern patterns patt scallop scallops point points vandyke vandykes repeat shell shells fan fans group".split())  # noqa: SIM905
+_LENGTHS = frozenset(("yard", "yards", "metre", "meter", "foot"))
+
+
+def per_length(c: Cursor, told: Sized[int]) -> Sized[int] | None:
+    """How long the chain is, from behind its number; no values where it is told by the pattern alone; None, the cursor unmoved, for
+    other words."""
+    begin = c.i
+    if c.kind in ("for", "to", "each"):
+        c.drop("for", "to")
+        c.drop("each", "a", "the")
+        if c.t[c.i].text.lower() in _LENGTHS:
+            c.i += 1
+            c.drop("idle")
+            return _with_over(c, told, _by_pattern(c))
+    c.i = begin
+    if _for_each(c) and _over(c) is not None:
+        return Sized(())
+    c.i = begin
+    return None
+
+
+def _with_over(c: Cursor, told: Sized[int], by_pattern: bool) -> Sized[int]:
+    """The chains of so much length, with those that the pattern needs beyond its last repeat."""
+    over = _over(c) if by_pattern else None
+    return told if over is None else Sized(tuple(None if n is None else n + over for n in told.values))
+
+
+def _by_pattern(c: Cursor) -> bool:
+    """Past ", or 20 for each pattern"; False with the cursor unmoved."""
+    begin = c.i
+    c.take(",", "(")
+    if c.take("or") and number(c) is not None:
+        c.drop("noun")
+        if _for_each(c):
+            return True
+    c.i = begin
+    return False
+
+
+def _for_each(c: Cursor) -> bool:
+    """Past "for each pattern", "to a scallop"; False with the cursor unmoved."""
+    begin = c.i
+    if c.kind in ("for", "to", "each"):
+        c.drop("for", "to")
+        c.drop("each", "a", "the")
+        if c.t[c.i].text.lower() in _UNITS and c.i > begin:
+            c.i += 1
+            return True
+    c.i = begin
+    return False
+
+
+def _over(c: Cursor) -> int | None:
+    """Past ", and 1 over", "and 3 more"; how many. None with the cursor unmoved."""
+    begin = c.i
+    c.take(",")
+    c.take("and")
+    told = number(c)
+    c.drop("noun")
+    behind = c.kind in ("over", "more") or c.t[c.i].text.lower() in ("extra", "besides")
+    if told is None or told.many or not behind:
+        c.i = begin
+        return None
+    c.i += 1
+    c.take(")")
+    return told.values[0]

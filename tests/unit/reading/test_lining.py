@@ -258,3 +258,13 @@ def test_a_mark_shown_as_it_is_in_markdown_is_that_mark() -> None:
         pattern.parts[0].rows[0].steps
         == read("**Row 1:**  *Sc in next st, 2 sc in next st; rep from  * around. (24 sc)\n").parts[0].rows[0].steps
     )
+
+
+@pytest.mark.parametrize("mark", ["_", "*", "**"])
+def test_slanting_and_bold_labels_in_running_words(mark: str) -> None:
+    text = (
+        f"Coaster. Ch 9. {mark}1st row{mark}: Sc in 2nd ch from hook and in each ch, ch 1, turn. {mark}2nd row{mark}: Sc in each sc, ch 1, "
+        f"turn. {mark}3rd to 5th rows{mark} incl: Repeat 2nd row. {mark}Rows 6-8{mark}, inclusive: Repeat 2nd row."
+    )
+    rows = read(text).parts[0].rows
+    assert [row.numbers_at(0) for row in rows if row.numbers] == [(1,), (2,), (3, 4, 5), (6, 7, 8)]

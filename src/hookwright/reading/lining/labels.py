@@ -28,7 +28,7 @@ _ORD = (
     + r"|thirtieth|fortieth|fiftieth)"
 )
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
-_STOP = r"(?![\w/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|[sd]\.?\s?c|h\.?\s?d\.?\s?c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
+_STOP = r"(?![^\W_]|[/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|[sd]\.?\s?c|h\.?\s?d\.?\s?c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
 _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?(?:{_NOUN}|R(?=\d))\s?|\s-{{1,2}}\s(?:row|rnd|round|R(?=\d))\s?|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
 _SPAN = r"\d{1,4}(?:\s?(?:-|\b(?:to|thru|through)\b)\s?\d{1,4})"
 _SIZED = rf"(?:\s{{0,2}}[(\[](?:{_SPAN}|{_SPAN}?(?:[,/]\s?{_SPAN}?){{1,10}})[)\]])?"
@@ -55,14 +55,17 @@ _NOTE = rf"(?:{_SIZES}|,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|{_YARN}|\s
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"
 
+_INCL = r"[*_=~]{0,2},?\s\(?(?:incl\.?|inclusive)(?![A-Za-z])\)?"
+"""That the last row named is one of them, with or without the marks that end slanting or bold letters before it."""
+
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|{_WORD}(?:{_RANGE_SIGN}{_WORD})?(?=\s?[:.-]))(?:,?\s(?:incl\.?|inclusive)(?![A-Za-z]))?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|{_WORD}(?:{_RANGE_SIGN}{_WORD})?(?=\s?[:.-]))(?:{_INCL})?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)|(?<=[A-Z]-)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}{_NO_SIZE}(?:(?:and|the)\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?\b(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>\s(?:incl\.?|inclusive))?(?P<note>{_NOTE}))(?P<tail>{_END})?",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>(?:(?<![A-Za-z0-9-])|(?<=\.-)|(?<=--)|(?<=[A-Z]-)){_ORD}(?:(?:\s{_NOUN}(?=\s(?:to|thru|through|and|&)\s|,\s))?{_RANGE_SIGN}{_NO_SIZE}(?:(?:and|the)\s)?{_ORD}){{0,12}})\s{{0,3}}\n?\s{{0,3}}(?:(?:patt(?:ern|\.)?|(?:dec|inc)(?:\.|reas(?:e|ing))?)\s)?(?P<noun>{_NOUN}|tour|half)?(?![A-Za-z0-9])(?P<more>\s(?:and|&)\s(?:the\s)?(?:\d{{1,2}}|{'|'.join(WORDS)})\s(?:following|next|succeeding)\s{_NOUN}\b)?(?P<incl>{_INCL})?(?P<note>{_NOTE}))(?P<tail>{_END})?",
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(

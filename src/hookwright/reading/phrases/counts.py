@@ -24,6 +24,8 @@ EXAMPLES = (
     ("dc across. (30 dc, counting turning ch)", "dc×rest | 30 dc"),
     ("dc across -- 29 dc and beg ch at end", "dc×rest | 29 dc"),
     ("dc across. (30: 26 dc, 4 bobbles)", "dc×rest | 30 st, 26 dc, 4 bobble"),
+    ("sc around. (34 sc, 1 ch-6 thumb space)", "sc×rest | 34 sc, 1 ch-6 sp"),
+    ("sc around. (34 sc, 1 buttonhole)", "sc×rest | 34 sc, 1 buttonhole"),
 )
 
 _END = frozenset(("", ".", ")", "]", "}"))

@@ -271,6 +271,9 @@ def _kind(c: Cursor, end: int) -> str | None:
     if name is not None:
         if c.i < end and c.kind == "noun":
             c.i += 1
+        elif c.i + 1 < end and _CHAINS.fullmatch(name) and c.kind in ("w", "piece", "tail") and c.look().kind in ("sp", "lp"):
+            c.i += 2  # "1 ch-6 thumb space": what the space is for
+            return f"{name.removesuffix(' sp')} sp"
         elif (
             c.i < end
             and _CHAINS.fullmatch(name)
@@ -282,7 +285,11 @@ def _kind(c: Cursor, end: int) -> str | None:
     if token.kind in ("half", "other") and c.i + 1 < end:
         c.i += 1
         return f"half {_kind(c, end) or 'st'}"
-    if token.kind in ("w", "piece", "tail") and (c.i + 1 == end or c.look().kind in (",", "and", "+", "&")) and _thing(str(token.val)):
+    if (
+        token.kind in ("w", "piece", "tail")
+        and (c.i + 1 == end or c.look().kind in (",", "and", "+", "&"))
+        and _thing(_several(c, str(token.val)))
+    ):
         c.i += 1
         return str(token.val).removesuffix("s")
     if token.kind == "w" and token.val in _THINGS:
@@ -322,6 +329,11 @@ _NO_THINGS = frozenset(
 def _thing(word: str) -> bool:
     """A plain noun that a count may be of, though nothing here can count it ("2 handles")."""
     return len(word) > 3 and word.isalpha() and word not in _NO_THINGS and word not in _COUNTING and word.endswith("s")
+
+
+def _several(c: Cursor, word: str) -> str:
+    """The word as it is for many where just one is counted: "1 buttonhole"."""
+    return f"{word}s" if c.t[c.i - 1].kind == "n" and c.t[c.i - 1].val == 1 and not word.endswith("s") else word
 
 
 _PER = frozenset(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from math import exp, log
 from pathlib import Path
@@ -156,10 +156,12 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "nothing else told": float(len(row.met) < 2),
         "besides": min(_besides(row), 3) / 3,
         "others wrong": min(sum(not step.agrees for step in row.steps), 3) / 3,
-        "others unsaid": min(_unsaid(row) - len(lost), 3) / 3,
+        "others unsaid": max(0, min(_unsaid(row) - len(lost), 3)) / 3,
         "another like it said": float(gap.like_said(number=False)),
         "its twin said": float(twin),
-        "beside one like it": float(any(_alike(row, place, k) and not _twins(row, place, k) for k in (place - 1, place + 1))),
+        "beside one like it": float(
+            one.where != "same" and any(_alike(row, place, k) and not _twins(row, place, k) for k in (place - 1, place + 1))
+        ),  # a second stitch in the same place is told with no other
         "again": float(any(token.text in _AGAIN for token in window)),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
         "onwards": float(gap.after is None and _onwards(gap.between)),
@@ -173,6 +175,8 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "room": min(len(gap.between), ROOM) / ROOM,
         "number between": float(any(token.kind == "num" and k > 1 for k, token in enumerate(gap.between))),
         "same": float(row.same_from(gap.ends)),
+        "said in other rows": habits.elsewhere(row, place),
+        "amid its group": float(_amid_group(row, place)),
     }
 
 
@@ -224,12 +228,24 @@ def _besides(row: ToldRow) -> int:
 
 
 def _unsaid(row: ToldRow) -> int:
-    return sum(named not in _SELDOM and k not in row.met for k, named in enumerate(row.classes))
+    """How many things are not said; of a repeat told in short, those that are told elsewhere in the row are."""
+    told = {replace(row.asked[k], start=-1, group=min(row.asked[k].group, 0)) for k in row.met}
+    unsaid = [k for k, named in enumerate(row.classes) if named not in _SELDOM and k not in row.met]
+    return sum(replace(row.asked[k], start=-1, group=min(row.asked[k].group, 0)) not in told for k in unsaid)
+
+
+def _amid_group(row: ToldRow, place: int) -> bool:
+    """Whether the things before and behind it in its group are both said."""
+    group = row.asked[place].group
+    beside = [k for k in (place - 1, place + 1) if 0 <= k < len(row.asked) and row.asked[k].group == group]
+    return group >= 0 and len(beside) == 2 and all(k in row.met for k in beside)
 
 
 def _alike(row: ToldRow, k: int, other: int) -> bool:
     one = row.asked[k]
-    return 0 <= other < len(row.asked) and (row.asked[other].kind, row.asked[other].what) == (one.kind, one.what)
+    if not 0 <= other < len(row.asked) or (row.asked[other].kind, row.asked[other].what) != (one.kind, one.what):
+        return False
+    return one.kind != "ch" or row.asked[other].numbers == one.numbers  # a chain of another length is another thing
 
 
 def _twins(row: ToldRow, k: int, other: int) -> bool:

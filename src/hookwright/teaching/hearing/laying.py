@@ -21,7 +21,7 @@ class Step_:
 LEFT, EXTRA, OTHER_NUMBER, BACK, POST, UNNUMBERED = 1.0, 0.4, 0.3, 0.05, 0.15, 0.2
 BARE = 0.6
 """What it costs that a number alone is another than the one asked for, besides."""
-GROUP, GROUP_LEFT, OF_GROUP = 0.02, 0.7, 0.4
+GROUP, GROUP_LEFT, OF_GROUP = 0.02, 0.7, 0.45
 """What it costs that a group is told by its name, is not told at all, and that one thing of it is not."""
 AGAIN = 0.25
 """What it costs that the thing said right before is said again."""

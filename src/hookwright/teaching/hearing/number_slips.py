@@ -85,9 +85,16 @@ def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Per
         for step in row.steps[k:run]:
             if step.place is not None and step.place not in row.met:
                 gap = Gap(row, k, run, step.place, speech)
-                if not loss_excused(gap):
+                if not loss_excused(
+                    gap, told_elsewhere=bool(row.asked[step.place].where) and habits.elsewhere(row, step.place) >= STEADILY
+                ):
                     yield Perhaps(row, k, of_loss(gap, habits), step.place, run)
         k = max(run, k + 1)
+
+
+STEADILY = 0.6
+"""So steadily a thing with a place of its own must be told in other rows, two at least, that it is missed where another stands for it
+(ours)."""
 
 
 def _number(one: Perhaps, speech: Speech) -> Heard:

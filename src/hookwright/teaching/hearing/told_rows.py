@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Literal, TypeAlias
@@ -138,19 +138,40 @@ class Habits:
 
     said: Counter[Class]
     of: Counter[Class]
+    things: Mapping[Thing, tuple[tuple[int, bool], ...]]
+    """Of each very thing, in which rows (by their units) it is asked for, and whether it is said there; a row told as another again tells
+    nothing of what is not said."""
 
     def rate(self, one: Class, *, but: bool) -> float:
         """The share of things of that class that are said, as far as the film shows it; `but`: one that is unsaid is not counted."""
         said, of = self.said[one], self.of[one] - but
         return (said + 1) / (of + 2)
 
+    def elsewhere(self, row: ToldRow, place: int) -> float:
+        """Whether the very thing is said in other rows: towards 1 the more often it is, towards -1 the more often it is not."""
+        here = row.main.unit.index
+        said = [said for index, said in self.things.get(_thing(row, place), ()) if index != here]
+        return sum(1 if one else -1 for one in said) / (len(said) + 1)
+
+
+Thing: TypeAlias = tuple[Class, str, frozenset[int], str]
+
+
+def _thing(row: ToldRow, place: int) -> Thing:
+    one = row.asked[place]
+    return row.classes[place], one.what, one.numbers, one.where
+
 
 def habits_of(rows: Sequence[ToldRow]) -> Habits:
     said: Counter[Class] = Counter()
     of: Counter[Class] = Counter()
+    things: dict[Thing, list[tuple[int, bool]]] = {}
     for row in rows:
+        for place in range(len(row.asked)):
+            if place in row.met or not row.same:
+                things.setdefault(_thing(row, place), []).append((row.main.unit.index, place in row.met))
         if row.same or row.covered() < DETAIL:
             continue
         of.update(row.classes)
         said.update(one for k, one in enumerate(row.classes) if k in row.met)
-    return Habits(said, of)
+    return Habits(said, of, {thing: tuple(found) for thing, found in things.items()})

@@ -16,6 +16,7 @@ _TOLD = re.compile(
     r"(?:with\s+|by\s+(?:making|chaining)\s+)?(?:a\s+|your\s+)?"
     r"(?:(?:foundation|starting|base|beginning)\s+)?(?:(?:chain|foundation|foundation chain)\s+of\s+(?P<n>\d[\d,]{0,5})"
     r"|(?P<n_first>\d{1,5})\s+(?:foundation\s+|starting\s+)?(?:ch|chains?)\b|ch(?:ain)?\s+(?P<n_last>\d{1,5})\b)"
+    r"|a\schain\sof\s(?P<n_joined>\d{1,3})(?=,?\s(?:and\s)?(?:joined|united|closed|join|unite))"
     r"|(?:(?:so|and)\s)?(?:i|we)(?:\shave|'ve)?\s(?:chained|began\swith)\s(?P<n_done>\d{1,5})\b"
     r"|(?:foundation|starting|base|beginning)\s+ch(?:ain)?\s?[:=-]\s?(?P<n_alone>\d{1,5})(?=\s?(?:ch|chains?|sts?|stitches)?\s?(?:[.\n]|$)))"
     r"(?:\s+(?:stitches|sts|loops|chains?|ch))?(?:[^.\n]|\n(?!\s*\n)){0,60}"
@@ -33,7 +34,8 @@ def foundation_told(text: str, start: int, end: int) -> tuple[int, Span] | None:
     """How many chains the last such sentence between `start` and `end` tells, and where; None where none does."""
     found = None
     for match in _TOLD.finditer(text, start, end):
-        digits = match["n_swatch"] or match["n"] or match["n_first"] or match["n_last"] or match["n_done"] or match["n_alone"]
+        named = ("n_swatch", "n", "n_first", "n_last", "n_done", "n_joined", "n_alone")
+        digits = next(match[name] for name in named if match[name])
         number = int(digits.replace(",", ""))
         if 1 < number <= MOST:
             beyond = _OVER.search(text, match.start(), min(end, match.start() + 160))

@@ -90,6 +90,20 @@ PIECES = {
         "in each d c working 1 d c, ch 1, 1 d c in each ch 1 at corners (4 incs made in row: 1 each side of each front), ch 3, turn.\n",
         "27 31",
     ),
+    "a spiral that closes until its opening is small": (
+        "BALL. Ch 2, 6 s c in 2nd st from hook. 2nd round: 2 s c in each s c. 3rd round: 1 s c in each s c and so on until 2 inches long. "
+        "Next round: * 1 s c in each of next 3 s c, skip next s c, repeat from * until opening is half an inch across.\n",
+        "6 12 12 9",
+    ),
+    "an edging whose first row ends with a long loop": (
+        "EDGING.\n\nMake a chain of 15 stitches, turn.\n\n1st row.--1 treble in the 5th stitch from the needle, 2 chain, miss 2, 1 treble, "
+        "2 chain, miss 2, 1 treble, 5 chain, and 1 treble in the last stitch; turn.\n",
+        "5",
+    ),
+    "a chain that is told with its yarn, and joined": (
+        "MAT IN COLOURS.\n\nBegin with scarlet; a chain of 5, joined.\n\n1st round--2 plain in each.\n\n2d round, white--Plain.\n",
+        "10 10",
+    ),
 }
 """The piece and the totals of its worked rows, in order."""
 

@@ -225,6 +225,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "turn": (petals_held.petals_held, turns.turn),
     "not": (asides.not_there, ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "join": (
+        copies.another,
         last_closed.last_closed,
         joins.ended_with_slip,
         last_replaced.last_replaced,
@@ -385,6 +386,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         back_to_skipped.gone_back,
         led_to.led_to,
+        untils.and_so_on,
+        copies.another,
         asides.other_chain_at_corners,
         joins.ended_with_slip,
         own_names.named_again,
@@ -528,6 +531,8 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     "work": (
+        runs.back_and_forth,
+        copies.another,
         brackets_again.brackets_again,
         asides.other_chain_at_corners,
         group_names.named_behind,

@@ -32,14 +32,36 @@ def _the_other_one(c: Cursor) -> bool:
     return False
 
 
+def _all_alike(c: Cursor) -> list[Step] | None:
+    """ "Work over each remaining pineapple in same manner", "join third motif to second in the same way, leaving 4 loops between": further
+    copies, to the sentence's end; None with the cursor unmoved."""
+    start = c.i
+    end = next(k for k in range(c.i, len(c.t)) if c.t[k].kind in (".", ";", ""))
+    told = c.t[start:end]
+    words = [token.text.lower() for token in told]
+    same = next((k for k, word in enumerate(words) if word in ("manner", "way", "fashion") or told[k].val == "same-way"), None)
+    pieces = any(token.kind in ("rem", "other", "motif") or token.text.lower() in _PIECES for token in told[: same or 0])
+    joins = told[0].kind == "join" or (told[0].kind == "work" and told[1].kind in ("over", "in"))
+    if same is None or not joins or not pieces or any(token.kind in ("ch", "n", "skip", "turn") for token in told[:same] if token.val != 1):
+        return None
+    c.i = end
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_PIECES = frozenset("motif motifs strip strips block blocks square squares medallion medallions pineapple pineapples".split())  # noqa: SIM905
+
+
 def another(c: Cursor) -> list[Step] | None:
     """ "Make another … the same": asks for no new stitches; None with the cursor unmoved."""
     start = c.i
     if c.t[c.i].text.lower() == "go" and c.look().kind in ("work", "and"):
         c.i += 1 + (c.look().kind == "and")  # "Go make the other one!"
-    if not c.take("work"):
+    if (joined := _all_alike(c)) is not None:
+        return joined
+    if not c.take("work") and c.t[c.i].text.lower() != "do":
         c.i = start
         return None
+    c.i += c.i == start
     if _the_other_one(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "a" and c.look().kind == "o":

@@ -44,6 +44,9 @@ def along_edge(c: Cursor) -> list[Step] | None:
                 c.i += 1
         if c.kind == "for" and (named := _for_what(c)):
             c.i += named
+        if c.kind == "as" and c.look().val in ("follows", "follow"):
+            c.i += 2  # "work along one long edge as follows: …"
+        c.i += c.t[c.i].val == "follows"
         goes_on = c.kind == "work" and c.look().kind in ("n", "a", "st")  # "working along short side work 1 sc in each sc"
         if goes_on or c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch", "-"):
             if not goes_on and not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):

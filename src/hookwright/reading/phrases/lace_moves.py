@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Span, Step, Together, slips
+from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Ring, Sized, Skip, Span, Step, Together, slips
 from ..wording.token import Token
 from .cursor import Cursor
 from .nouns import noun
@@ -146,6 +146,14 @@ def listed_before_place(c: Cursor, made: list[Step]) -> list[Step]:
     if len(out) < 2 or not (isinstance(out[-1], Chain) or any(token.kind == "all" for token in c.t[max(0, c.i - NEAR) : c.i])):
         return made
     together = _told_together(c, last) or _beyond_chain(out[-1], last.at) or _led_to_spaces(c, out[-2], last)
+    if (
+        len(out) > 2
+        and isinstance(out[-3], Skip)
+        and last.at.where == "last"
+        and isinstance(out[-1], Chain)
+        and (out[-1].number.values[0] or 0) > 3
+    ):
+        return made  # "miss 2, 1 treble, 5 chain, and 1 treble in the last stitch": the first has its place behind what is missed
     begun = len(out) > 2 and isinstance(out[-3], Chain) and all(isinstance(s, _OPENING) or slips(s) for s in out[:-2])
     at_start = begun and last.at.where == "same"  # "3 ch., 2 tr., 3 ch., 3 tr. into same place as ss"
     if not together and (last.each == ONE or not (_space_like(last.at) or at_start or last.at.where in ("next", "first", "last"))):

@@ -241,6 +241,10 @@ def _to_where(c: Cursor, start: int) -> Sized[int] | None:
             return told
         c.i = start
         return None
+    edge = c.i + (c.kind in ("w", "front", "back"))
+    if word == "to" and c.t[edge].text.lower() == "edge" and c.t[edge + 1].kind in _CLOSES:
+        c.i = edge + 1  # "work to armhole edge": the row's other end
+        return ZERO
     if word == "to" and c.kind == "o" and c.t[c.i].val == 1 and (c.ctx.rounds or c.elsewhere is not None):
         k = 1 + (c.look().kind == "n")
         if c.look(k).kind in ("st", "noun") and c.look(k + 1).kind in _CLOSES | {"join"}:

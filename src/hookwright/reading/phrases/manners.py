@@ -50,7 +50,7 @@ def manner(c: Cursor) -> list[Step] | None:
     end = _clause(c)
     if not _is_manner(c, end):
         return None
-    if _makes(c, start, end) and not {"bead", "beads"} & {t.text.lower() for t in c.t[start:end]}:
+    if not _says_why(c, end) and _makes(c, start, end) and not {"bead", "beads"} & {t.text.lower() for t in c.t[start:end]}:
         return None
     _counting_start(c, end)
     c.i = end
@@ -180,7 +180,12 @@ def _says_why(c: Cursor, end: int) -> bool:
     it, by which something would be worked."""
     at = next((k for k in range(c.i, end) if c.t[k].text.lower() == "so"), None)
     placed = at is not None and (at == c.i or c.t[c.i].kind == "place" or c.t[c.i].text.lower() in ("arranging", "spacing"))
-    return at is not None and placed and c.t[at + 1].text.lower() in ("that", "as") and all(t.kind != "n" for t in c.t[at:end])
+    return (
+        at is not None
+        and placed
+        and c.t[at + 1].text.lower() in ("that", "as")
+        and all(t.kind != "n" or t.text.lower() == "one" for t in c.t[at:end])
+    )
 
 
 _BEADING = frozenset("dropping passing sliding slipping pushing bringing putting threading without working".split())  # noqa: SIM905

@@ -3,7 +3,7 @@ sts only for 12 rows", "work in rows of sc until the band measures 4 inches"."""
 
 from __future__ import annotations
 
-from ...pattern import Even, Make, Place, Refer, Sized, Step
+from ...pattern import Aside, Even, Make, Place, Refer, Sized, Step
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -80,6 +80,16 @@ def run(c: Cursor) -> list[Step] | None:
             Make(id=c.id(), span=c.span(start), stitch=found.stitch, places="rest")
         ]  # over lace: `rows` sets it on stitch and chain alike
     return [Even(id=c.id(), span=c.span(start), stitch=found.stitch)]
+
+
+def back_and_forth(c: Cursor) -> list[Step] | None:
+    """ "Working back and forth 1 d c in each of next 14 d c": how the rows to come go, before this one's stitches."""
+    start = c.i
+    c.i += 1
+    if not _how(c, _Run()) or not (c.t[c.i - 1].val in _FORTH or c.t[c.i - 1].text.lower() == "fro") or c.kind not in ("n", "st", "*", "a"):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def _for_what(c: Cursor) -> None:

@@ -213,7 +213,8 @@ def _until(c: Cursor) -> Times | None:
         if word == "until":
             while c.kind not in (",", ";", ".", "", ")", "]", "("):
                 c.i += 1
-            return Times(kind="rest")
+            closes = {"opening", "hole", "gap"} & {token.text.lower() for token in c.t[start : c.i]}
+            return Times(kind="rest", loose=bool(closes))  # "until opening is 1 inch across": round and round, wherever it ends
         c.i = start
         return None
     if c.kind in ("grp", "group", "sp", "lp", "st", "mesh", "noun", "w"):

@@ -221,6 +221,7 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     """The stitch `kind` in the places told behind it, and in those told behind "and"; None where no place is told."""
     if told is None and (several := ordinals_from_hook(c, start, kind)) is not None:
         return several
+    c.i += kind == "sl st" and c.kind == "back" and c.look().kind == "in"  # "turn, sl st back in last sp"
     name = name_before_place(c)
     if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
         found = spot(c, bare=True)

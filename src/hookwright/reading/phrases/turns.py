@@ -13,6 +13,7 @@ EXAMPLES = (
     ("do not turn", "no turn"),
     ("turn with 3 ch, 1 dc in the next st", "turn, ch3, dc"),
     ("turn, with 3 ch", "turn, ch3"),
+    ("turn, sl st back in last sp, turn", "turn, sl st@last sp, turn"),
     ("sc across. Turn to work along one edge.", "sc×rest"),
 )
 

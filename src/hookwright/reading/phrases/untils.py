@@ -160,6 +160,20 @@ def _down_to(c: Cursor) -> bool:
 _DOWN_TO = (("down", "to"), ("up", "to"), ("left", "with"))
 
 
+def and_so_on(c: Cursor) -> list[Step] | None:
+    """ "(1 sc in each st around) and so on until 2 inches long", "so on for 5 rounds": the rows go on so."""
+    start = c.i
+    if c.t[c.i].text.lower() != "so" or c.look().text.lower() != "on" or c.look(2).kind not in ("until", "for") or "until" in c.told:
+        return None
+    c.i += 2
+    got = until(c)
+    if got is None or got.length_cm is None or c.kind not in (",", ";", ".", "", ")", "]"):
+        c.i = start
+        return None
+    c.told["until"] = got
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def still_until(c: Cursor) -> list[Step] | None:
     """ "Repeat Row 4, changing colour as you please, until there are 41 sts", "sc in each st until it measures 3 inches": how far, told
     apart from what is repeated."""

@@ -264,7 +264,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "multiple": (chains.a_multiple,),
     "the": (
         farside.same_there,
-        stitches.another,
+        copies.one_more,
         skipping.being_left,
         as_liked.last_row_is,
         asides.lies_on_its_like,

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from ...pattern import Aside, Step
 from .cursor import Cursor
+from .stitches import stitch
 
 EXAMPLES = (
+    ("sc in next st, another sc in same st", "sc, sc@same st"),
     ("Make another slipper the same", ""),
     ("Make second mitten in same manner", ""),
     ("Make a second one in the same way", ""),
@@ -83,3 +85,14 @@ def another(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+def one_more(c: Cursor) -> list[Step] | None:
+    """ "(1 popcorn in next dc, dc in next dc,) another popcorn in next dc": one more of them."""
+    start = c.i
+    if c.t[start].text.lower() != "another" or c.look().kind not in ("st", "grp"):
+        return None
+    c.i += 1
+    got = stitch(c)
+    c.i = start if got is None else c.i
+    return got

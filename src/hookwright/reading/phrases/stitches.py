@@ -38,7 +38,6 @@ EXAMPLES = (
     ("2 dc in next st", "2dc"),
     ("1 sc in each of next 3 sts", "sc×3"),
     ("sc in next st, 2 sc in next st", "sc, 2sc"),
-    ("sc in next st, another sc in same st", "sc, sc@same st"),
     ("dc2tog over next 2 sts", "dc2tog"),
     ("sc next 2 sts tog", "sc2tog"),
     ("2 sc tog", "sc2tog"),
@@ -49,17 +48,6 @@ EXAMPLES = (
     ("Double crochet, 1 in every st and 3 under every ch-3", "dc×rest, 3dc×rest@next ch-3 sp"),
     ("Plain single crochet, putting 1 in each st and 1 under each ch-1", "sc×rest, sc×rest@next ch-1 sp"),
 )
-
-
-def another(c: Cursor) -> list[Step] | None:
-    """ "(1 popcorn in next dc, dc in next dc,) another popcorn in next dc": one more of them."""
-    start = c.i
-    if c.t[start].text.lower() != "another" or c.look().kind not in ("st", "grp"):
-        return None
-    c.i += 1
-    got = stitch(c)
-    c.i = start if got is None else c.i
-    return got
 
 
 def stitch(c: Cursor) -> list[Step] | None:

@@ -234,6 +234,8 @@ def _rest(c: Cursor) -> None:
         and c.kind
     ):
         c.i += 1
+    if c.t[c.i].text.lower() in ("worked", "completed") and c.t[c.i - 1].text.lower() in ("are", "is", "been"):
+        c.i += 1  # "until 8 ins. are worked"
     if c.kind in ("rnd", "row", "around") and c.t[c.i - 1].kind in ("on", "in", "the", "each"):
         c.i += 1
     if c.kind == "or" and c.look().val in ("desired", "for", "length", "as", "to"):

@@ -7,6 +7,21 @@ import pytest
 from .told import worked_rows
 
 PIECES: dict[str, tuple[str, str]] = {
+    "uprights named by number and place, a loop from the gap between two, posts together at the same time, a popcorn in one post": (
+        "BELT.\n\nSTRIP: With Beige and using afghan hook, ch 3, pull a loop through 2nd and 3rd ch (3 loops on hook) and work "
+        "back.\n\n2nd Row\u2014Pull a loop through space between 1st and 2nd posts, pull loop through 2nd post, pull a loop through "
+        "space before last post and through last post (5 loops on hook), work back same as before.\n\n3rd Row\u2014Pull a loop through"
+        " space between 1st and 2nd posts, * insert hook under next post and pull loop through, repeat from * to last post, "
+        "increase 1 loop in space before last post, pick up last post (7 loops) and work back. Repeat 3rd row having 2 more "
+        "posts in each row until there are 11 posts.\n\nNext Row: Pick up post 2 and 3 (3 loops on hook), yarn over, insert hook "
+        "under 4th post and pull loop through, yarn over and pull through 2 loops, * yarn over, insert hook under same post, "
+        "pull loop through, yarn over and pull through 2 loops, repeat from * twice, yarn over and pull through 4 loops, pick "
+        "up and pull a loop through post 5, 6, 7, 8, 9, 10 and 11 and work back same as before.\n\nNext Row: To decrease: Insert "
+        "hook under 2nd and 3rd posts at the same time and pull loop through, pick up all posts to within last 3 posts, take up"
+        " next 2 posts together, pick up last post (9 loops on hook), work back same as before.\n\nNext Row: Pick up remaining "
+        "posts and work back.",
+        "3 5 7 9 11 11 9 9",
+    ),
     "finished as another row, joined in the 2nd stitch, the last left free, worked again as if of another stitch, long sides": (
         "RIPPLE MAT.\n\nWith Rust, ch 29, s c in 2nd st from hook, 1 s c in each of next 5 sts of ch, 3 s c in next st (point), 1"
         " s c in each of next 6 sts, * skip 2 sts of ch, 1 s c in each of next 6 sts, 3 s c in next st, 1 s c in each of next 6"

@@ -276,7 +276,7 @@ def growth_told(c: Cursor) -> tuple[Step, ...]:
 
 
 _LED = frozenset("having with making always there will are be than less fewer were was one ones on it".split())  # noqa: SIM905
-_SUMS_UP = frozenset("n st noun more each row rnd times in the idle prev last before than as and but counts w".split())  # noqa: SIM905
+_SUMS_UP = frozenset("n st noun post lp more each row rnd times in the idle prev last before than as and but counts w".split())  # noqa: SIM905
 """Words of the sum of what a repeated row adds: no place and no group among them."""
 
 

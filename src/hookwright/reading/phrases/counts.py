@@ -91,6 +91,8 @@ def _mid_row(c: Cursor) -> bool:
     """ "Dc in 8th ch (1 sp), 3 more sps": what follows the bracket is work of the same row, and neither its closing nor its turning."""
     if c.kind not in (",", ";", "and") or len(c.frames) > 1:
         return False
+    if c.ctx.passes and c.look().kind in ("pick", "insert", "pull", "yo") and not (c.look().kind == "pull" and c.look(2).kind == "over"):
+        return True  # "(3 loops on hook), pick up post 4 and 5": so many by then
     first, second = c.look(), c.look(2)
     if first.kind in ("st", "grp"):
         return bool(first.val != "sl st")

@@ -44,10 +44,12 @@ def loop_up(c: Cursor) -> list[Step] | None:
     if not c.ctx.passes:
         return None
     start = c.i
+    if (first := _in_chains(c)) is not None:
+        return first
     while (
         c.kind
         and c.kind not in ("in", "under", ".", ",", ";", "(")
-        and not (c.kind == "over" and c.look().kind in ("each", "next", "post", "last"))
+        and not (c.kind == "over" and c.look().kind in ("each", "next", "post", "last", "o", "same"))
     ):
         c.i += 1
     if c.kind not in ("in", "under", "over"):
@@ -58,10 +60,40 @@ def loop_up(c: Cursor) -> list[Step] | None:
     if not found:
         c.i = start
         return None
+    if isinstance(found[0], Skip) and found[0].ordinal and _after_gaps(c.out):
+        left = (found[0].number.values[0] or 0) - 1  # "a loop through 2nd post": the first is the loop on the hook
+        found = [replace(found[0], number=Sized((left,))), *found[1:]] if left > 0 else found[1:]
     drawn_up(c)
     if _closed_at_once(c):
         found = [replace(step, stitch="sc") if isinstance(step, Make) else step for step in found]
     return [_as_stitch(step) for step in found]
+
+
+def _after_gaps(out: Sequence[Step]) -> bool:
+    """Whether loops from the gaps between uprights are all that was made so far: no upright has been counted off."""
+    made = [step for step in out if isinstance(step, (Make, Repeat))]
+    return bool(made) and all(isinstance(step, Make) and step.at.where == "hook" for step in made)
+
+
+def _in_chains(c: Cursor) -> list[Step] | None:
+    """ "Pull a loop through 2nd and 3rd ch": the first loops of a piece, chain by chain; None with the cursor unmoved."""
+    start = c.i
+    while c.kind in ("pull", "pick", "insert", "a", "up", "lp", "idle", "and"):
+        c.i += 1
+    nths: list[int] = []
+    if c.take("in", "over", "under"):
+        c.drop("the")
+        while c.kind == "o" and isinstance(c.t[c.i].val, int):
+            nths.append(c.t[c.i].val)
+            c.i += 1
+            c.drop(",", "and")
+    one_on = len(nths) > 1 and nths == list(range(nths[0], nths[0] + len(nths)))
+    if not one_on or not c.take("ch") or any(isinstance(step, Make) for step in c.out):
+        c.i = start
+        return None
+    span = c.span(start)
+    first = Make(id=c.id(), span=span, stitch="tss", at=Place(where="from_hook", what="ch", nth=nths[0]))
+    return [first, Make(id=c.id(), span=span, stitch="tss", places=Sized((len(nths) - 1,)), at=Place(what="ch"))]
 
 
 def _closed_at_once(c: Cursor) -> bool:
@@ -90,7 +122,7 @@ def put_through(c: Cursor) -> list[Step] | None:
     """ "Put the needle in the next chain, bring the wool through and leave it there; so in every chain": a loop raised in each, told
     as it is done. To the end of the sentence."""
     start = c.i
-    if not c.ctx.passes or not any(c.look(k).kind == "hook" for k in (1, 2)):
+    if not c.ctx.passes or not any(c.look(k).kind == "hook" for k in (1, 2)) or _one_of_unit(c):
         return None
     end = next((k for k in range(c.i, len(c.t)) if c.t[k].kind in (".", "")), c.i)
     words = c.t[start:end]
@@ -110,6 +142,14 @@ def put_through(c: Cursor) -> list[Step] | None:
     if not every:
         return [*first] or [Make(id=c.id(), span=c.span(start), stitch="tss")]
     return [*first, Make(id=c.id(), span=c.span(start), stitch="tss", places="rest", at=Place(what="ch") if chain else Place())]
+
+
+def _one_of_unit(c: Cursor) -> bool:
+    """ "* insert hook under next post and pull loop through, repeat from * to last post": told in one clause, it is the unit's own."""
+    k = c.i
+    while c.t[k].kind not in (",", ";", ".", "") and c.t[k].kind != "pull":
+        k += 1
+    return c.t[c.i - 1].kind == "*" and c.t[k].kind == "pull"
 
 
 def drawn_up(c: Cursor) -> None:

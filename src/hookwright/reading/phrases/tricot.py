@@ -61,6 +61,9 @@ def _as_one(c: Cursor) -> bool:
     """Past "together", "at once"; False with the cursor unmoved."""
     once = c.kinds("at", "once")
     c.i += 2 if once else 0
+    if [token.text.lower() for token in c.t[c.i : c.i + 4]] == ["at", "the", "same", "time"]:
+        c.i += 4
+        return True
     return once or bool(c.take("tog"))
 
 

@@ -85,7 +85,7 @@ def loops_until(c: Cursor) -> list[Step] | None:
 def by_taking(c: Cursor) -> list[Step] | None:
     """ "(Decrease at both ends) by taking two uprights together": how, told beside it."""
     start = c.i
-    if not c.ctx.passes or c.look().text.lower() not in ("taking", "raising", "working", "drawing"):
+    if not c.ctx.passes or c.look().text.lower() not in ("taking", "raising", "working", "drawing", "picking"):
         return None
     end = c.i
     while c.t[end].kind not in CLAUSE:

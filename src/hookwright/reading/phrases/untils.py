@@ -132,7 +132,7 @@ def until(c: Cursor) -> Until | None:
         c.i += c.t[c.i].text.lower() in ("is", "are")
         _rest(c)
         return Until(stitches=told, what="tile", span=c.span(start))
-    if told is not None and c.kind in ("noun", "st", "grp", "lp", "sp", "group"):
+    if told is not None and (c.kind in ("noun", "st", "grp", "lp", "sp", "group") or (c.kind == "post" and c.ctx.passes)):
         what = "sp" if c.kind in ("lp", "sp") and not any(t.kind == "hook" for t in c.t[c.i : c.i + 4]) else "st"
         what = str(c.t[c.i].val) if c.kind == "grp" else what  # "until 1 shell remains"
         c.i += 1

@@ -72,3 +72,16 @@ def test_the_last_repeat_s_chain_is_of_another_length(words: str) -> None:
 def test_the_chain_of_the_swatch_founds_the_piece(told: str) -> None:
     rows = "Row 1: Sc in 2nd ch from hook, *ch 4, sk 4 ch, sc in next ch; rep from * to end, turn."
     assert worked_rows(f"# Wave pattern\n\nMultiple of 5 + 2. {told}\n{rows}")[-1].counted.total == 6
+
+
+@pytest.mark.parametrize(
+    ("band", "words"),
+    [
+        ("same again. Sl st the two short ends together, do not cut.", "ch 1 (is the first sc), then one sc in the end of each of the other 9 brim rows."),
+        ("as row 2. Join both ends with sl st.", "ch 1, 1 sc in each brim row around, sl st to join (10)"),
+        ("as row 2, then slip stitch short edges together", "ch 1, sc in end of each of the 10 rows. Join. (10 sc)"),
+    ],
+)  # fmt: skip
+def test_a_band_is_closed_and_met_at_its_row_ends(band: str, words: str) -> None:
+    brim = "Brim\nCh 6.\nRow 1: sc in 2nd ch from hook and in each ch across (5)\nRow 2: ch 1, turn, sc in the back loop of each st (5)\n"
+    assert [row.counted.total for row in worked_rows(f"{brim}Rows 3-10: {band}\n\nCrown\nRnd 1: {words}")] == [5] * 10 + [10]

@@ -107,6 +107,7 @@ Phrase = Callable[[Cursor], "list[Step] | None"]
 _STITCH: tuple[Phrase, ...] = (
     plain_rows.so_many_rows,
     hanging.slipped_back,
+    ends_joined.ends_seamed,
     back_on_chain.back_on_chain,
     tricot.plain,
     plain_rows.headed,
@@ -233,6 +234,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         last_replaced.last_replaced,
         manners.manner,
         ends_joined.ends_joined,
+        ends_joined.ends_seamed,
         joined_on.joins_to_piece,
         shutting.shut_hole,
         chains.ring,

@@ -1,8 +1,8 @@
-"""A chain whose ends are joined, in old books' words: "make a chain of 120 stitches, and join the two ends together"."""
+"""Ends that are joined: of a chain ("make a chain of 120 stitches, and join the two ends together"), of a band worked in rows."""
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, Ring, Step
+from ...pattern import Aside, Chain, Colour, Refer, Ring, Step
 from .cursor import Cursor
 
 
@@ -23,3 +23,36 @@ def ends_joined(c: Cursor) -> list[Step] | None:
         return None
     c.in_ring = True
     return [Ring(id=c.id(), span=c.span(start), chains=chain.number)]
+
+
+_WHICH = frozenset(
+    "the both two 2 short shorter long narrow cast chain beginning first last and other opposite foundation row your".split()  # noqa: SIM905
+)
+_EDGES = frozenset("end ends edge edges side sides rows".split())  # noqa: SIM905
+_ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "foff", "not"))
+_WORK = frozenset(("inc", "dec", "skip", "grp", "rep", "*", "turn"))
+
+
+def ends_seamed(c: Cursor) -> list[Step] | None:
+    """ "Sl st the two short ends together", "join both ends with sl st": a band is closed, and none of its rows is worked; None with the
+    cursor unmoved."""
+    start = c.i
+    if not any(isinstance(step, Refer) or getattr(step, "places", None) == "rest" for step in c.out) or len(c.frames) > 1:
+        return None
+    joins = c.kind == "join"
+    c.i += 1
+    begin = c.i
+    while c.t[c.i].text.lower() in _WHICH:
+        c.i += 1
+    if c.t[c.i].text.lower() not in _EDGES or (c.i == begin and not c.t[c.i].text.lower().endswith("s")):
+        c.i = start
+        return None
+    edge = c.i
+    c.i += 1
+    while c.kind not in _ENDS and c.kind not in _WORK:
+        c.i += 1
+    kinds = [token.kind for token in c.t[edge : c.i]]
+    if c.kind not in _ENDS or not ("tog" in kinds or (joins and "with" in kinds)):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start), kind="note")]

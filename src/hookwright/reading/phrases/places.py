@@ -28,7 +28,7 @@ from .place_words import (
     where_the_row_began,
 )
 from .posts_beside import posts_beside
-from .row_end_places import along_side, ends_told
+from .row_end_places import along_side, each_band_row, ends_told
 from .spots import CLOSE, ONE, ZERO, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
 from .things import LONE
@@ -53,8 +53,8 @@ PREPS = frozenset(("in", "over", "around", "at", "under", "between", "along", "f
 def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     """The place that stands here (with its preposition, or `bare` without), or None with the cursor unmoved."""
     start = c.i
-    if (skipped := back_to_skipped(c)) is not None:
-        return skipped
+    if (led := back_to_skipped(c) or each_band_row(c)) is not None:
+        return led
     token = c.t[c.i]
     prep = ""
     if token.kind == "in" and _in_that_manner(c):

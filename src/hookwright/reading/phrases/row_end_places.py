@@ -12,6 +12,8 @@ EXAMPLES = (
     ("2 sc in the end of each row along side edge, ch 1", "2sc×rest@row_end row, ch1"),
     ("2 dc over end of each of the next 9 rows", "2dc×9@row_end row"),
     ("2 sc in side of each dc row", "2sc×rest@row_end row"),
+    ("sc in the end of each of the other 35 brim rows", "sc×35@row_end row"),
+    ("1 sc in each ribbing row around", "sc×rest@row_end row"),
 )
 
 _ROW = ("row", "rnd")
@@ -37,8 +39,8 @@ def ends_told(c: Cursor) -> Spot | None:
     c.drop("of", "the")
     only = c.take("next", "rem", "last", "other") is not None
     told = number(c) if c.kind == "n" else None
-    if c.kind == "st" and c.look().kind in _ROW:
-        c.i += 1  # "of each dc row"
+    if (c.kind == "st" or c.t[c.i].text.lower() in _BANDS) and c.look().kind in _ROW:
+        c.i += 1  # "of each dc row", "of each of the other 35 brim rows"
     row = c.take(*_ROW)
     if row is None or not (each or several or told is not None) or (only and told is None and not each and not several):
         c.i = start
@@ -49,6 +51,25 @@ def ends_told(c: Cursor) -> Spot | None:
     along_side(c)
     pass_limit(c)
     return Spot(Place(where="row_end", what="row"), told or "rest", each=each, told=told is not None)
+
+
+_BANDS = frozenset("brim ribbing rib ribbed cuff band waistband collar strap hatband headband neckband heel".split())  # noqa: SIM905
+"""What is worked in rows first, and then met at their ends."""
+
+
+def each_band_row(c: Cursor) -> Spot | None:
+    """ "(1 sc) in each brim row (around)", from the preposition on: their ends; None with the cursor unmoved."""
+    start = c.i
+    if not (c.take("in", "over") and c.take("each", "all")):
+        c.i = start
+        return None
+    c.drop("of", "the")
+    if c.t[c.i].text.lower() not in _BANDS or c.look().kind not in _ROW or c.look(2).kind == "n":
+        c.i = start
+        return None
+    c.i += 2
+    pass_limit(c)
+    return Spot(Place(where="row_end", what="row"), "rest", each=True)
 
 
 def each_row_here(c: Cursor) -> Spot | None:

@@ -77,7 +77,7 @@ def test_the_chain_of_the_swatch_founds_the_piece(told: str) -> None:
 @pytest.mark.parametrize(
     ("band", "words"),
     [
-        ("same again. Sl st the short ends together, do not cut.", "ch 1 (is the first sc), one sc in the end of each of the other 9 brim rows"),
+        ("same again. Sl st the ends together, do not cut.", "ch 1 (is the first sc), sc in the end of each of the other 9 brim rows"),
         ("as row 2. Join both ends with sl st.", "ch 1, 1 sc in each brim row around, sl st to join (10)"),
         ("as row 2, then slip stitch short edges together", "ch 1, sc in end of each of the 10 rows. Join. (10 sc)"),
     ],

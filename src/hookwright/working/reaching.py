@@ -19,6 +19,9 @@ class Reaching(Repeating):
     def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
         if not step.upto:
             return super()._make(step, tail)
+        if step.upto == MARKER and self._marker_is_elsewhere(tail):
+            with self._as_far_as(MARKER, limit=(self.pos + self.offer.n) // 2):
+                return super()._make(replace(step, upto=""), ())
         if step.upto == MARKER and not self.context.marks:  # where it was placed is not known
             return super()._make(replace(step, upto="", at=replace(step.at, where="marked")), tail)
         if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1, step.at.what):
@@ -26,6 +29,14 @@ class Reaching(Repeating):
         with self._as_far_as(step.upto) as reached:
             too = _as_far_too(step, tail)
             return super()._make(replace(step, upto=""), too if reached else [*too, *tail[len(too) :]])
+
+    def _marker_is_elsewhere(self, tail: Sequence[Step]) -> bool:
+        """Whether the marker ahead stands none knows where, with the rest of the round still to go behind it ("… to within 4 sts of marker,
+        dec 4 times, sc in each remaining st"): wherever it is, the round comes to as many."""
+        behind = [step for step in tail if isinstance(step, (Make, Together, Repeat))]
+        rest = bool(behind) and isinstance(behind[-1], Make) and behind[-1].places == "rest" and not behind[-1].upto
+        rest = rest and not any(step.at.where == "marked" for step in behind if isinstance(step, (Make, Together)))
+        return rest and self.offer.n > 0 and self._next_of(MARKER) is None
 
     def _travel_to(self, step: Make, tail: Sequence[Step]) -> str | None:
         """ "Sl st across to corner sp": along the stitches, and into the place itself."""
@@ -55,10 +66,10 @@ class Reaching(Repeating):
                 self.reaching = False
 
     @contextmanager
-    def _as_far_as(self, what: str, *, onto: bool = False) -> Iterator[bool]:
+    def _as_far_as(self, what: str, *, onto: bool = False, limit: int | None = None) -> Iterator[bool]:
         """The offer cut off before the next place of this kind while the block runs; tells whether there is one. `onto`: behind it, where
         it is a stitch."""
-        whole, limit = self.offer, self._next_of(what)
+        whole, limit = self.offer, self._next_of(what) if limit is None else limit
         if limit is None:
             yield False
             return

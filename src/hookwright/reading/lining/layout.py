@@ -218,6 +218,8 @@ class Layer:
 
     def _belongs(self, before: str, line: str) -> bool:
         """The next line goes on with the row's instruction."""
+        if line.strip()[:1].islower() and _CUT_OFF.search(before):
+            return True  # "Sc in 2nd ch from" / "hook, sc in each ch": the line was broken in the middle of a sentence
         if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED, L.HEADED_HERE)) or line.lstrip().startswith(
             ("#", "![", "<", "|", "---", "- ", ">")
         ):

@@ -332,6 +332,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         at = inside.at
     elif not change and c.ctx.begins and on_begun_chain(c):
         at = c.elsewhere = FAR
+    elif not change and _pass_center(c):
+        pass
     elif c.kind in ("in", "to", "at", "between", "over"):
         where = spot(c)
         at = where.at if where else None
@@ -380,6 +382,21 @@ def _at_opening(c: Cursor) -> bool:
 
 
 _OPENINGS = OPENINGS | {"hole", "gap"}
+
+
+def _pass_center(c: Cursor) -> bool:
+    """Pass over "at center of one end (heel)", "at the middle of either long side": where the round begins. False, unmoved, elsewhere."""
+    begin = c.i
+    c.drop("at", "the")
+    if c.take("center"):
+        while c.kind in ("of", "the", "n", "a", "each", "w", "o", "next", "back", "front") and c.i - begin < 8:
+            c.i += 1
+        if c.take("end", "ends", "side", "sides"):
+            close = c.close.get(c.i)
+            c.i = close + 1 if close is not None and close - c.i == 2 else c.i
+            return True
+    c.i = begin
+    return False
 
 
 def _pass_thing(c: Cursor) -> None:

@@ -12,13 +12,17 @@ from .cursor import Cursor
 EXAMPLES = (("Sc in next 13 sc, 2 sc in next sc, sc in next 13 sc; 28 sc.", "sc×13@next sc, 2sc@next sc, sc×13@next sc | 28 sc"),)
 
 QUESTION = "Is a number of stitches that ends a row and is told nowhere to go worked, or the row's count?"
+CHANGES_YARN = frozenset(("pick", "drop", "attach", "change"))
 _CLOSING = frozenset((".", "", "foff", ",", ";", "turn", "w", "and", "idle", "ch", "n", "-", "join"))
 """Kinds of words that end a row and work no more stitches."""
 
 
 def ends_all(c: Cursor, end: int, found: list[Count]) -> bool:
     """ "…, sc in next 13 sc; 32 sc.": behind a semicolon at the row's end, where every stitch before was told where to go."""
-    return len(found) == 1 and c.t[end].kind in (".", "") and all(not t.kind for t in c.t[end + 1 :]) and _all_placed(c)
+    over = c.t[end].kind in (".", "") and all(not t.kind for t in c.t[end + 1 :])
+    yarn = c.t[end].kind == "," and c.t[end + 1].kind in CHANGES_YARN  # "; 44 sts, pick up White"
+    yarn = yarn and not any(t.kind in ("st", "ch", "skip", "rep", "inc", "dec") for t in c.t[end + 1 :])
+    return len(found) == 1 and (over or yarn) and _all_placed(c)
 
 
 def either(c: Cursor, start: int, end: int, found: list[Count]) -> list[Step] | None:

@@ -29,6 +29,8 @@ EXAMPLES = (
 )
 
 _END = frozenset(("", ".", ")", "]", "}"))
+_THEN = frozenset(("turn", "ch", "foff", "join", "cont", "and", *count_or_work.CHANGES_YARN))
+"""What may follow a row's count behind a comma."""
 LONGEST_TOLD = 40
 """Words of a sentence in which the end of a count is looked for."""
 LONGEST = 30 * LIMITS.sizes
@@ -146,6 +148,9 @@ def trailing(c: Cursor) -> list[Step] | None:
     end = _sentence_end(c)
     end = next((k for k in range(c.i, min(end, c.i + 24)) if c.t[k].kind == "foff"), end)
     near = min(end, c.i + LONGEST_TOLD)
+    yarn = next((k for k in range(c.i + 1, near) if c.t[k].kind == "," and c.t[k + 1].kind in count_or_work.CHANGES_YARN), None)
+    if yarn is not None:
+        end = near = yarn  # "; 44 sts, pick up White"
     end = next((k for k in range(c.i + 1, near) if c.t[k].kind in ("(", "[") and c.t[k - 1].kind in ("noun", "st", "sp", "lp", "grp")), end)
     if c.kind == "n" and c.t[start].kind in ("-", "=") and c.look().kind in ("(", "[") and (close := c.close.get(c.i + 1)):
         end = c.i + 1 if prose_inside(c, c.i + 1, close) else end  # "- 24 (that first bit is one sc in each st)"
@@ -166,7 +171,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     if found is None or (
         c.kind not in _END | {"foff", "(", "[", "for"}
         and c.i != end
-        and not (c.kind in (",", ";") and (c.t[start].kind == "=" or c.look().kind in ("turn", "ch", "foff", "join", "cont", "and")))
+        and not (c.kind in (",", ";") and (c.t[start].kind == "=" or c.look().kind in _THEN))
     ):
         c.i = start
         return None

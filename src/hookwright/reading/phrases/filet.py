@@ -66,6 +66,8 @@ def told_in_bracket(c: Cursor) -> list[Step] | None:
     _ = number(c) or c.take("o", "a", "the", "other")
     named = _unit(c) is not None
     c.i += c.t[c.i].text.lower() in ("made", "formed")
+    while named and c.i < close and c.kind in ("at", "in", "the", "beg", "end", "of", "row"):
+        c.i += 1  # "(1 sp made at beginning of row)"
     counts_row = c.t[close + 2].kind in ("ch", "turn", "join", "not") and any(
         t.kind in ("turn", "join") for t in c.t[close + 2 : close + 6]
     )

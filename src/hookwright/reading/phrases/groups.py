@@ -8,7 +8,7 @@ from .bracket_remarks import is_part_of, one_group, prose_inside, remark
 from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
-from .group_names import one_named
+from .group_names import defines, one_named
 from .how_often import how_often
 from .limits import limit
 from .numbers import number
@@ -80,12 +80,17 @@ def prefixed(c: Cursor) -> list[Step] | None:
     if c.kind == "*":
         return _starred(c, start, told)
     close = c.close.get(c.i)
-    if close is None or close - c.i < 3:
+    if close is None or close - c.i < 3 or (told_of_before(c) and defines(c, c.i, close)):
         c.i = start
         return None
     body = inside(c, close)
     c.i = close + 1
     return [Repeat(id=c.id(), span=c.span(start), body=tuple(body), times=Times(kind="n", number=told))]
+
+
+def told_of_before(c: Cursor) -> bool:
+    """Whether a stitch stands right before "16 times (to dec: …)": the number is of that, and the bracket says how it is made."""
+    return any(t.kind == ":" for t in c.t[c.i : c.i + 6]) and bool(c.out)
 
 
 def _starred(c: Cursor, start: int, told: Sized[int]) -> list[Step] | None:

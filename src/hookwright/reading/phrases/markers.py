@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Aside, Make, Step
 from .cursor import Cursor
+from .shaping_spots import SPOTS_OF_PIECES
 from .spots import RUN_ENDS
 
 EXAMPLES = (("sc in next st, place marker in last st, sc in next st", "sc, sc"),)
@@ -34,12 +35,20 @@ def marker(c: Cursor) -> list[Step] | None:
             of_these = c.look().kind == "of" and c.look(2).kind == "the"
             these = c.look(3).val if of_these and c.look(3).kind == "n" else None
             nths.append(c.t[c.i].val - 1 - these if isinstance(these, int) else c.t[c.i].val)
-        if c.kind == "center":
+        if c.kind == "center" and _of_the_piece(c):
+            bounds = True  # "at center of toe": which stitch that is, the maker sees
+        elif c.kind == "center":
             nths.append(-(_how_many(c) + 1) // 2)
         bounds = bounds or c.kind in ("beg", "row", "rnd", "around", "end", "each")
         c.i += 1
     told = tuple(nths) if nths and not moved and len(c.frames) == 1 else ONLY_MOVED if moved or bounds else ()
     return [Aside(id=c.id(), span=c.span(start), kind="marker", nths=told)]
+
+
+def _of_the_piece(c: Cursor) -> bool:
+    """Whether "center of toe", "center front" stands here: a spot of the piece, not the middle of stitches just made."""
+    after = [t for t in c.t[c.i + 1 : c.i + 4] if t.kind not in ("of", "the")]
+    return bool(after) and (after[0].text.lower() in SPOTS_OF_PIECES or after[0].kind in ("front", "back"))
 
 
 def _how_many(c: Cursor) -> int:

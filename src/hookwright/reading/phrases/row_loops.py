@@ -147,7 +147,9 @@ def _clause(c: Cursor) -> tuple[int | None, int | None]:
         return None, None
     at = k
     k += 1
-    while c.t[k].kind in _AFTER and (c.t[k].kind != "w" or str(c.t[k].val) in _AFTER_WORDS):
+    while (c.t[k].kind in _AFTER and (c.t[k].kind != "w" or str(c.t[k].val) in _AFTER_WORDS)) or (
+        c.t[k].kind == "st" and c.t[k - 1].kind in ("each", "of", "all", "the") and c.t[k - 1].kind in _AFTER
+    ):
         if c.t[k].kind == "around" and c.t[k].text.lower() not in ("round",):
             return None, None  # "in back loop of each st around": a place
         k += 1

@@ -3,7 +3,7 @@ sts together", "decrease by missing a stitch"."""
 
 from __future__ import annotations
 
-from ...pattern import Place, Sized, Step
+from ...pattern import Aside, Make, Place, Sized, Step
 from .cursor import Cursor
 from .numbers import number
 from .spots import CLOSE, Spot
@@ -12,6 +12,7 @@ EXAMPLES = (
     ("Increase by working 2 sts in every other st", "[sc, 2sc]×rest"),
     ("dec 1 st by working next 2 sts together, sc in next st", "sc2tog, sc"),
     ("decrease by missing 1 st, sc in next st", "sc2tog, sc"),
+    ("sc in next 9 sc, dec in next 2 sts 4 times, dec again in same manner twice", "sc×9@next sc, sc2tog×4, sc2tog×2"),
 )
 _LONGEST = 16
 _BEFORE_PLACES = frozenset(("in", "over", "next", "each", "same", "last", "o"))
@@ -79,3 +80,39 @@ def _this_way(c: Cursor) -> bool:
     lost = words[0].kind == "skip" and not any(t.kind == "n" and t.val != 1 for t in words)
     loops = words[0].kind in ("pull", "yo", "insert") and any(t.kind == "n" and t.val == 2 for t in words)
     return one or lost or loops
+
+
+def alone_so_often(c: Cursor) -> bool:
+    """Whether "3 times", "twice" here are told of the one shaping before: behind a long run, or with nothing before it to repeat."""
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not (c.kind == "once" or (c.kind == "n" and c.look().kind == "times")) or len(c.frames) > 1 or c.frames[-1].marks:
+        return False
+    long = isinstance(last, Make) and (last.places == "rest" or (last.places.values[0] or 0) >= LONG_RUN)
+    return last is None or long
+
+
+LONG_RUN = 8
+"""From so many stitches on, a plain run before a shaping told so many times is taken to be worked once (from memory)."""
+
+
+def same_again(c: Cursor) -> None:
+    """Pass over "again (in same manner)" before how often."""
+    begin = c.i
+    if c.t[c.i].text.lower() == "again":
+        c.i += 1
+        same_way(c)
+        if c.kind in ("n", "once", ",", ".", ";"):
+            return
+    c.i = begin
+
+
+def same_way(c: Cursor) -> None:
+    """Pass over "in the same way", "in same manner", "in this manner": as the rows before do it."""
+    begin = c.i
+    if c.take("in"):
+        c.drop("the", "same")
+        c.i += c.t[c.i].text.lower() in ("this", "like", "that")
+        if c.t[c.i].val in ("way", "ways", "manner", "fashion", "same-way"):
+            c.i += 1
+            return
+    c.i = begin

@@ -12,7 +12,7 @@ from .middles import shaped_at_middle
 from .nouns import noun
 from .numbers import number, times_word
 from .places import PREPS, spot
-from .shaped_by import decreased_by, so_many_in_one
+from .shaped_by import alone_so_often, decreased_by, same_again, same_way, so_many_in_one
 from .shaped_groups import shaped_once_more
 from .shapes import make
 from .shaping_rows import every_rows, in_rows_of_their_own, next_rows
@@ -212,7 +212,10 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
     found = (decreased_by(c) if not more and told is None else None) or where_shaped(c, more)
     if three and found is not None:
         name, closes = f"{main}3tog", 3
+    if found is not None and told is None and found.places == ONE and found.at.where == "next" and alone_so_often(c):
+        found.places = times_after(c) or ONE  # "dec in next 2 sts 16 times"
     if found is None:
+        same_again(c)
         count = told if told is not None else times_after(c)
         c.take("noun")
         found = where_shaped(c, more) if c.kind in PREPS and c.kind not in ("to", "from", "for", "of") else None
@@ -321,7 +324,7 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     if c.kind == "for" and c.look().kind not in ("n", "a"):
         while c.kind not in (*CLOSE, "each", "in", "at", "even"):
             c.i += 1  # "inc 2 sts for thumb gore every other rnd"
-    _same_way(c)
+    same_way(c)
     many = so_many_at(c, told)
     if many is not None:
         by = many if more else Sized(tuple(None if n is None else -n for n in many.values))
@@ -334,7 +337,7 @@ def _shape(c: Cursor, start: int, more: bool) -> Shape | None:
     if where is None or (told is None and where != "each_end" and what is None and where == "evenly"):
         c.i = begin
         return None
-    _same_way(c)
+    same_way(c)
     every = every_rows(c)
     sign = 1 if more else -1
     change_by = Sized(tuple(None if n is None else sign * n for n in (told or ONE).values))
@@ -367,33 +370,32 @@ def _over_the_round(c: Cursor, told: Sized[int] | None) -> Literal["evenly"] | N
 def _at_both_edges(c: Cursor, start: int) -> bool:
     """Whether "around each curved edge", "along both neck edges" was told since: of a piece that has two of them."""
     kinds = [token.kind for token in c.t[start : c.i]]
+    if kinds[-2:-1] in (["each"], ["both"]) and kinds[-1] in ("end", "ends"):
+        return True  # "evenly spaced around each end" of a sole
     return len(kinds) > 1 and kinds[0] in ("around", "along", "over", "across") and kinds[1] in ("each", "both") and "side" in kinds[2:]
 
 
-def _same_way(c: Cursor) -> None:
-    """Pass over "in the same way", "in same manner", "in this manner": as the rows before do it."""
-    begin = c.i
-    if c.take("in"):
-        c.drop("the", "same")
-        c.i += c.t[c.i].text.lower() in ("this", "like", "that")
-        if c.t[c.i].val in ("way", "ways", "manner", "fashion", "same-way"):
-            c.i += 1
-            return
-    c.i = begin
+def _each_end(c: Cursor) -> bool:
+    return c.kind in ("each", "both") and c.look().kind in ("end", "ends")
 
 
 def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"] | None:
     begin = c.i
     if c.kind == "even" and c.t[c.i].val in ("evenly", "evenly spaced", "evenly across"):
         c.i += 1
+        c.take("at", "on") if c.look().kind in ("each", "both") else None
         while c.kind in ("around", "across", "along", "in", "row", "rnd", "the", "over", "all", "even", "w") and c.kind:
             if c.kind == "in" and c.look().kind == "next" and c.look(2).kind == "n":
                 break
             if c.kind == "w" and c.t[c.i].val not in ("spaced", "apart"):
                 break
             c.i += 1
+        c.i += 2 * _each_end(c)
         _on_next_rows(c)
         return "evenly"
+    if c.kind in ("around", "over", "across") and c.look().kind in ("each", "both") and c.look(2).kind in ("end", "ends"):
+        c.i += 3
+        return "evenly"  # "inc 3 sts around each end" of a sole
     if c.kind in ("around", "along", "over", "across") and edge(c):
         return "evenly"  # "inc 3 sts around curved edges": where, is the maker's choice
     c.drop("in", "at", "on")

@@ -19,7 +19,7 @@ EXAMPLES = (
     ("sc in each st, inc 1 sc in the first and last sc", "sc×rest, shape+1 each_end"),
     ("fill each space with 4 sc", "4sc×rest@next sp"),
 )
-_SPOTS = frozenset(
+SPOTS_OF_PIECES = frozenset(
     [
         "toe",
         "toes",
@@ -92,7 +92,7 @@ def _spot(c: Cursor, each: Sized[int]) -> Sized[int] | None:
     elif c.kind in ("center", "top", "side", "end") and c.look().kind == "of":
         c.i += 2
     c.drop("the")
-    if c.kind != "center" and c.t[c.i].text.lower() not in _SPOTS:
+    if c.kind != "center" and c.t[c.i].text.lower() not in SPOTS_OF_PIECES:
         return None
     c.i += 1
     c.take("of") and c.drop("row", "rnd", "the", "piece")  # type: ignore[func-returns-value]

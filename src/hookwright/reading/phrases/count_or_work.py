@@ -12,7 +12,8 @@ from .cursor import Cursor
 EXAMPLES = (("Sc in next 13 sc, 2 sc in next sc, sc in next 13 sc; 28 sc.", "sc×13@next sc, 2sc@next sc, sc×13@next sc | 28 sc"),)
 
 QUESTION = "Is a number of stitches that ends a row and is told nowhere to go worked, or the row's count?"
-CHANGES_YARN = frozenset(("pick", "drop", "attach", "change"))
+CHANGES_YARN = frozenset(("pick", "drop", "attach", "change", "not"))
+"""What is told behind a count of how the next row begins: another yarn, or that the work is not turned."""
 _CLOSING = frozenset((".", "", "foff", ",", ";", "turn", "w", "and", "idle", "ch", "n", "-", "join"))
 """Kinds of words that end a row and work no more stitches."""
 

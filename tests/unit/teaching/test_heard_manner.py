@@ -79,3 +79,34 @@ def test_what_is_said_rightly_raises_no_alarm(fabric: Fabric, changes: dict[int,
 )
 def test_slips_are_heard_all_the_same(fabric: Fabric, changes: dict[int, str], slip: tuple[str, str]) -> None:
     assert heard(fabric, changes) == [slip]
+
+
+LID = """US terms
+
+Each round is joined.
+
+Rnd 1: In a ring, ch 3 (counts as dc), 11 dc. (12 dc)
+Rnd 2: Ch 1, [sc in next st, 2 sc in next st] 6 times. (18 sc)
+Rnd 3: Ch 1, [sc in next 2 sts, 2 sc in next st] 6 times. (24 sc)
+Rnd 4: Ch 1, [sc in next 3 sts, 2 sc in next st] 6 times. (30 sc)
+"""
+OF_LID = (
+    "Round one. A ring, chain three, and then we do eleven double crochets in the ring. We close. It is twelve.",
+    "Round two. Chain one. Single crochet, two in the next, six times. Eighteen.",
+    "Round three. Chain one. Single crochet in the next two, then two in one, six times. Twenty-four.",
+    "Round four: three single crochets, then two in one, six times. Thirty.",
+)
+
+
+@pytest.mark.parametrize(
+    ("k", "wrong", "slips"),
+    (
+        (0, OF_LID[0], []),
+        (0, OF_LID[0].replace("eleven", "thirteen"), [("number", "Rnd 1")]),
+        (3, OF_LID[3].replace("three single", "four single"), [("number", "Rnd 4")]),
+        (3, "Round four: one, two, three, three single crochets, then two in one, six times. Thirty.", []),
+    ),
+)
+def test_a_number_near_a_count_or_behind_the_number_of_its_row_is_one_of_the_work(k: int, wrong: str, slips: list[tuple[str, str]]) -> None:
+    timed = "\n".join(f"0:{15 * i:02} {wrong if i == k else line}" for i, line in enumerate(OF_LID))
+    assert [(h.kind, h.row) for h in compare(work(read(LID)), read_captions(timed))] == slips

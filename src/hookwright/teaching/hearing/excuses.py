@@ -32,7 +32,7 @@ def number_excused(row: ToldRow, at: int, speech: Speech) -> bool:
         or min(abs(said - wanted) for wanted in numbers) > max(FAR, *numbers)
         or _put_right(speech.tokens, step.told.at_number, numbers, row.main.end)
         or _of_another_round(row, at)
-        or _counted_up(speech.tokens, step.told.at_number)
+        or _counted_up(row, speech.tokens, step.told.at_number)
     )
 
 
@@ -69,10 +69,14 @@ def _of_another_round(row: ToldRow, k: int) -> bool:
     )
 
 
-def _counted_up(tokens: Sequence[Token], k: int) -> bool:
-    """Whether the number at token k ends a count aloud: "so five six six single crochet"."""
+def _counted_up(row: ToldRow, tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k ends a count aloud: "so five six six single crochet"; not "round five: five single crochet", nor "in
+    the next three, three in the one after"."""
     before = tokens[k - 1] if k else None
-    return before is not None and before.kind == "num" and before.number in (tokens[k].number, tokens[k].number - 1)
+    if before is None or before.kind != "num" or before.number not in (tokens[k].number, tokens[k].number - 1):
+        return False
+    names = k - 1 in range(*row.main.meant.anchor.named)
+    return not names and not any(step.told is not None and step.told.kind != "?" and step.told.at_number == k - 1 for step in row.steps)
 
 
 def _never_told(row: ToldRow, place: int) -> bool:

@@ -200,7 +200,7 @@ def _stretches(tokens: list[Token], meant: list[Meant], units: Sequence[Unit], t
                     told.strength >= 0.8
                     and (told.number in known - small or not (_nearer(told.number, own, known) or _ends_with(tokens, told.k)))
                 )
-                or (told.strength >= 0.6 and told.number not in own and not far_too_few(told, known))
+                or (told.strength >= 0.6 and told.number not in own and not far_too_few(told, known) and not rather_of_work(told, stretch))
             )
         ]
         counted = {k for told in counts for k in _noun_of(tokens, told.k)}
@@ -212,6 +212,20 @@ def far_too_few(told: Told, known: frozenset[int]) -> bool:
     """Whether a small number of stitches that nothing tells to be a count is none, as the row has many more: "Two singles, then …"."""
     few = told.number <= FEW or told.number * FEW <= min(known, default=0)
     return bool(told.noun) and few and told.strength < 0.8 and min(known, default=0) > 2 * FEW
+
+
+def rather_of_work(told: Told, stretch: Stretch) -> bool:
+    """Whether a number of stitches that is no count of the row, and nearly a number of its words, is rather that: the right count is told
+    behind it ("thirteen doubles in the ring … that is twelve", where the page has "11 dc in ring. (12 dc)")."""
+    unit = stretch.unit
+    if told.number in unit.any_allowed or not told.noun or told.strength >= 0.8:
+        return False
+    near = any(n > 1 and abs(told.number - n) <= NEARLY for n in unit.instructed)
+    return near and any(other.k > told.k and other.number in unit.any_allowed - unit.instructed for other in stretch.counts)
+
+
+NEARLY = 2
+"""So far a number told wrongly may be from the one in the row's words (ours)."""
 
 
 def _nearer(number: int, own: frozenset[int], known: frozenset[int]) -> bool:

@@ -12,7 +12,7 @@ from .asked import Asked, asked_of, first_worked
 from .detail import Told_, told_of
 from .laying import Step_, laid, told_again
 from .retelling import retold_at
-from .segments import Speech, Stretch, far_too_few
+from .segments import Speech, Stretch, far_too_few, rather_of_work
 from .units import Unit
 
 Class: TypeAlias = Literal["start", "slip", "skip", "chain", "in group", "chain in group", "increase", "decrease", "stitch"]
@@ -106,7 +106,12 @@ def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, same_at: int)
     counted = frozenset(
         told.k
         for told in main.counts
-        if told.number in known or (told.strength >= (0.95 if told.number in own else 0.5) and not far_too_few(told, main.unit.any_allowed))
+        if told.number in known
+        or (
+            told.strength >= (0.95 if told.number in own else 0.5)
+            and not far_too_few(told, main.unit.any_allowed)
+            and not rather_of_work(told, main)
+        )
     )
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
     told = told_of(speech.tokens, main.heard, main.begins, main.end, counted | named, own)

@@ -277,7 +277,10 @@ def _stitches(text: str, lexicon: Lexicon) -> tuple[tuple[str, int], ...]:
 _BLOCKS = re.compile(
     r"(?i)(?<![a-z])(?:\d+\s)?bl(?:k?s?|ocks?)(?![a-z])|\d\s(?:blocks?|(?:solid|filled|closed)\smesh(?:es)?|[SFC]Ms?)(?![a-z])"
 )
-_SPACES = re.compile(r"(?i)\d\s(?:OMs?|open\smesh(?:es)?)(?![a-z])|(?:(?<!ch)(?<!ch[ -])\d|another|more|over|\(|,)\s?sps?(?![a-z])")
+_SPACES = re.compile(
+    r"(?i)open\smeshes\s(?:across\s)?to\b|\d\s(?:more\s)?(?:OMs?|open\smesh(?:es)?)(?![a-z])"
+    r"|(?:(?<!ch)(?<!ch[ -])\d|another|more|over|\(|,)\s?sps?(?![a-z])"
+)
 
 
 def _sized_in(row: Row) -> Iterator[tuple[Sized[int], Span]]:

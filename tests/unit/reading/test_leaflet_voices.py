@@ -64,8 +64,9 @@ PIECES = {
     "a filet row whose first squares are named in brackets": (
         "FILET STRIP. Ch 30, 1 d c in the 4th st from hook, 1 d c in each of the next 2 sts (1 solid mesh), ch 2, skip 2 sts of ch, d c in "
         "next st (1 open mesh), 6 more open meshes, 1 solid mesh, ch 3, turn.\n\n"
-        "2nd Row-1 solid mesh, 7 open meshes, 1 solid mesh, ch 3, turn.\n",
-        "14 14",
+        "2nd Row-1 solid mesh, 7 open meshes, 1 solid mesh, ch 3, turn.\n\n"
+        "3rd Row-1 solid mesh, open meshes to last solid mesh, 1 solid mesh, ch 3, turn.\n",
+        "14 14 14",
     ),
     "a leaf worked round its chain, back to where it began": (
         "EAR. Ch 12, s c in 2nd st from hook, h d c in next st, d c in 8 sts, 6 d c in last st; working up other side of ch, 8 d c, h d c, "

@@ -544,6 +544,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.having,
     ),
     "mesh": (more_rows.mesh_over_mesh,),
+    "free": (filet.filet,),
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "alt": (unit_repeats.alternated, colours.stripes, references.refer),

@@ -30,6 +30,8 @@ def filet(c: Cursor) -> list[Step] | None:
     if made is None:
         c.i = start
         return None
+    if told is None and (to_last := _to_last(c)) is not None:
+        return [_squares(c, start, made, Times(kind="to_last", number=to_last))]
     begin = c.i
     over = _over(c)
     below = c.t[begin : c.i]
@@ -55,6 +57,28 @@ def filet(c: Cursor) -> list[Step] | None:
     units = Repeat(id=c.id(), span=c.span(start), body=body, times=times)
     c.take("around", "across") if every else None
     return [*_turning(c, units, made), units]
+
+
+def _to_last(c: Cursor) -> Sized[int] | None:
+    """ "(Open meshes) to last 2 solid meshes", "across to last mesh": how many stitches they have; None with the cursor unmoved."""
+    begin = c.i
+    c.drop("across", "idle")
+    if c.take("to") and c.take("last"):
+        many = number(c) or Sized((1,))
+        if _unit(c) is not None or c.take("mesh"):
+            return Sized(tuple(None if n is None else 3 * n for n in many.values))
+    c.i = begin
+    return None
+
+
+def _squares(c: Cursor, start: int, made: str, times: Times) -> Repeat:
+    """So many spaces, or blocks, over whatever lies under."""
+    stitch = c.us("dc") if c.ctx.terms == "US" else "dc"
+    space: tuple[Step, ...] = (
+        Chain(id=c.id(), number=TWO), Skip(id=c.id(), number=TWO, what="any"), Make(id=c.id(), stitch=stitch)
+    )  # fmt: skip
+    block: tuple[Step, ...] = (Make(id=c.id(), stitch=stitch, places=THREE, at=Place(what="any")),)
+    return Repeat(id=c.id(), span=c.span(start), body=space if made == "sp" else block, times=times)
 
 
 def told_in_bracket(c: Cursor) -> list[Step] | None:

@@ -128,7 +128,11 @@ def _how(c: Cursor, found: _Run) -> bool:
             c.i += 1
             found.all_over = True
             return True
-    elif c.kind == "in" and c.look().kind in ROW and c.look(2).kind in ("of", "in", "for", "until"):
+    elif (
+        c.kind == "in"
+        and c.look().kind in ROW
+        and (c.look(2).kind in ("of", "in", "for", "until", "without") or c.look(3).kind == "without")
+    ):
         c.i += 2
         found.all_over = True
         c.take("of") if c.look().kind == "st" else None
@@ -261,6 +265,7 @@ def _how_long(c: Cursor, found: _Run) -> bool:
 def _without(c: Cursor, _found: _Run) -> bool:
     """ "without increasing", "without further shaping", "without joining"."""
     start = c.i
+    c.i += c.kinds(",", "without")
     if c.take("without"):
         c.drop("idle", "more", "the", "a", "any")
         if c.kind in _PLAIN:

@@ -3,7 +3,7 @@ sts together", "decrease by missing a stitch"."""
 
 from __future__ import annotations
 
-from ...pattern import Aside, Make, Place, Sized, Step
+from ...pattern import Aside, Join, Make, Place, Sized, Step
 from .cursor import Cursor
 from .numbers import number
 from .spots import CLOSE, Spot
@@ -13,6 +13,7 @@ EXAMPLES = (
     ("dec 1 st by working next 2 sts together, sc in next st", "sc2tog, sc"),
     ("decrease by missing 1 st, sc in next st", "sc2tog, sc"),
     ("sc in next 9 sc, dec in next 2 sts 4 times, dec again in same manner twice", "sc×9@next sc, sc2tog×4, sc2tog×2"),
+    ("sc in each st around without joining", "sc×rest, no join"),
 )
 _LONGEST = 16
 _BEFORE_PLACES = frozenset(("in", "over", "next", "each", "same", "last", "o"))
@@ -24,6 +25,10 @@ def without(c: Cursor) -> list[Step] | None:
     c.i += 1
     while c.kind in ("any", "more", "the", "idle", "a"):
         c.i += 1
+    if c.kind == "join" and c.look().kind in (".", ",", ";", "", ")", "for", "until", "rnd"):
+        c.i += 1
+        c.take("rnd")
+        return [Join(id=c.id(), span=c.span(start), no=True)]  # "sc around without joining"
     if c.kind not in ("inc", "dec", "shaping"):
         c.i = start
         return None

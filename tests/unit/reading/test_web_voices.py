@@ -193,3 +193,21 @@ def test_a_kind_that_lies_before_the_last_stitch_is_worked_to_its_end() -> None:
 def test_rows_told_again_and_then_one_of_them() -> None:
     rows = read(f"{FLAT}Row 2: ch 1, turn, hdc across.\nRep the last 2 rows twice, then row 1 and fasten off.").parts[0].rows
     assert [shown(row.steps) for row in rows[3:]] == ["as last 2", "as rows 1, fasten off"]
+
+
+@pytest.mark.parametrize(
+    ("words", "rows"),
+    [
+        ('Keep going until strap is 9" long.', None),
+        ("Continue until piece measures 9 inches.", None),
+        ("Keep going back and forth on those 16 sts till it measures 9 inches, then sew it down.", None),
+        ("Keep going for 4 more rows.", 4),
+    ],
+)
+def test_a_line_that_keeps_going_is_a_row_of_its_own(words: str, rows: int | None) -> None:
+    for text in (f"{FLAT}Row 2: ch 1, turn, sc across.\n{words}", f"{FLAT}Row 2: ch 1, turn, sc across. {words}"):
+        part = read(text).parts[0]
+        last = part.rows[-1]
+        assert len(part.rows) == 4 and (last.until is not None) == (rows is None)
+        assert rows is None or (last.rows_count is not None and last.rows_count.values == (rows,))
+        assert [row.counted.total for row in worked_rows(text)][:3] == [16, 16, 16]

@@ -227,7 +227,9 @@ GOES_ON = re.compile(
     r"|(?:then\s|now\s|another\s)?\d{1,3}\s(?:more\s|plain\s)?(?:rows|rounds|rnds)\sof\s"
     r"|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
     r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b"
-    r"|(?:work|go|keep|cont(?:inue|\.)?|carry\son|go\son)\s(?:on\s)?(?:even|straight)\s(?:until|till|for)\b)"
+    r"|(?:work|go|keep|cont(?:inue|\.)?|carry\son|go\son)\s(?:on\s)?(?:even|straight)\s(?:until|till|for)\b"
+    r"|(?:cont(?:inue|\.)?|carry\son|keep|go\son)\s(?:on\s|going\s|working\s|crocheting\s){0,2}"
+    r"(?:(?:back\s(?:and|&)\sforth|to\sand\sfro|in\srows)\s)?(?:on\s(?:these|those)\s\d{1,3}\s\w+\s)?(?:until|till?|'til|for)\b)"
 )
 """A line that goes on with rows told before, however chatty the rest of it is."""
 HOW_FAR = re.compile(

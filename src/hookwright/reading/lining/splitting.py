@@ -166,7 +166,16 @@ _MAY_BREAK = re.compile(
     re.IGNORECASE,
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
+KEPT_GOING = re.compile(
+    r"[.)]\s{1,40}(?=(?:keep|cont(?:inue|\.)?|carry\son|go\son)\s(?:on\s|going\s|working\s|crocheting\s){0,2}"
+    r"(?:(?:back\s(?:and|&)\sforth|to\sand\sfro|in\srows)\b[^.;]{0,60}?\b(?:until|till?|for)\b"
+    r"|(?:until|till?)\b[^.;\n]{0,40}\d\s?(?:\"|''|in(?:ch(?:es)?)?\b|cm\b|rows\b)"
+    r"|for\s\d{1,3}\smore\s(?:rows|rounds|rnds)\b))",
+    re.IGNORECASE,
+)
+""" "Keep going back and forth on those 6 sts till strap is 24\" long": the row before, again and again. """
 _FORMS = (
+    KEPT_GOING,
     REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
     BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, WORKED_AS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip

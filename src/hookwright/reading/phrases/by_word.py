@@ -318,6 +318,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         references.refer,
         runs.run,
         unit_repeats.carried_on,
+        rows_kept_on.kept_going,
         plainly_on.even,
         unit_repeats.go_on,
     ),

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Refer, Step, Until
+from ...pattern import Aside, Colour, Even, Refer, Step, Until
 from .cursor import Cursor
+from .numbers import number
 from .references import how_long, in_colours
 from .row_lists import ROW, row_numbers
 from .untils import until
@@ -50,3 +51,33 @@ def kept_on(c: Cursor) -> list[Step] | None:
         if (told := until(c)) is not None:
             c.told["until"] = told
     return [Refer(id=c.id(), span=c.span(start), rows=tuple(rows))]
+
+
+def kept_going(c: Cursor) -> list[Step] | None:
+    """ "Keep going back and forth on those 6 sts till it is 24\" long", "continue for 10 more rows": the row before, as long as is told;
+    None, unmoved, where the row has work of its own or no end is told."""
+    start = c.i
+    if c.t[c.i].text.lower() not in _VERBS or any(not isinstance(step, (Aside, Colour)) for step in c.out):
+        return None
+    c.i += 1
+    while c.t[c.i].text.lower() in _VERBS_ON or c.t[c.i].text.lower() in _TO_AND_FRO or c.kind in ("back", "and"):
+        c.i += 1
+    c.drop("on", "the", "idle")
+    told = number(c) if c.t[c.i - 1].text.lower() in ("these", "those") else None
+    if told is not None:
+        c.drop("st", "noun", "rem")
+    if c.kind not in ("until", "for"):
+        c.i = start
+        return None
+    c.i += c.kind == "for" and c.look().kind == "n"
+    how_long(c, 1)
+    if not {"until", "rows_count"} & set(c.told):
+        c.i = start
+        return None
+    if c.t[c.i].text.lower() == "long":
+        c.i += 1
+    told_length = isinstance(end := c.told.get("until"), Until) and end.length_cm is not None
+    return [Even(id=c.id(), span=c.span(start)) if told_length else Refer(id=c.id(), span=c.span(start), last=1)]
+
+
+_TO_AND_FRO = frozenset("back forth fro rows in and to".split())  # noqa: SIM905

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Row, Shape, Step, Turn
+from ..pattern import Aside, Chain, Colour, FastenOff, Join, Make, Row, Shape, Sized, Step, Turn
 
 
 def ended_at_last(rows: Sequence[Row]) -> list[Row]:
@@ -54,9 +54,10 @@ def _shaped_last(steps: Sequence[Step], many: tuple[int, ...]) -> list[Step]:
         elif len(set(many)) == 1:
             out.append(replace(step, every=many[0]))
         else:
-            out += [
-                replace(step, every=n, only=frozenset(k for k, of_size in enumerate(many) if of_size == n)) for n in dict.fromkeys(many)
-            ]
+            change = [step.change.at(k) or 0 for k in range(len(many))]
+            for n in dict.fromkeys(many):
+                own = Sized(tuple(by if of_size == n else 0 for by, of_size in zip(change, many, strict=True)))
+                out.append(replace(step, every=n, change=own))
     return out
 
 

@@ -28,7 +28,7 @@ _HEAD = re.compile(
 )
 _LABEL = re.compile(r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?)[ \t]*(?:only[ \t]*)?:")
 _SMALLEST = re.compile(
-    r"(?i)\bsmall(?:er|est)\ssize\s\((\d[^()\n]{0,14})\)"
+    r"(?i)\bsmall(?:er|est)\ssizes?,?\s\((\d[^()\n]{0,40})\)"
     r"|\b(?:size|[a-z]+'?s)(?:\ssizes?)?,?\s\(?(?P<stops>\d[\d½¼¾ /-]{0,12}?)\)?,?\s"
     r"(?:stops?|ends?|finish(?:es)?|is\s(?:done|finished|complete))\b[^.\n]{0,40}\bhere\b"
 )
@@ -97,7 +97,8 @@ def _in_labels(text: str) -> tuple[str, ...]:
     """Names told only where the sizes part: "the smaller size (6-7) stops here", "Size 8-9: Row 4 …", "Size 10-11: Row 4 …"."""
     first = first_of(_smallest, text)
     labels = dict.fromkeys(label for found in _labels.told(pieces(text)) for label in found)
-    names = ((first,) if first is not None and first not in labels else ()) + tuple(labels)
+    smaller = [] if first is None else re.split(r"\s?(?:,\s?and|,|&|\band\b)\s?", first)  # "the two smaller sizes (5-6 and 6½-8) stop here"
+    names = (*(name for name in smaller if name and name not in labels), *labels)
     return names if 2 <= len(names) <= 12 else ()
 
 

@@ -15,7 +15,7 @@ _GROUPS = frozenset(("shell", "cluster", "bobble", "puff", "popcorn", "picot", "
 _WORKED = words("said", "worked")
 _MAKES = words("said", "makes")
 _NOT = phrases("said", "not")
-_SAME = phrases("said", "same")
+_SAME = tuple(f"{phrase} " for phrase in phrases("said", "same"))
 _SPOTS = frozenset(("corner", "place", "spot", "loop", "marked", "one", "count", "number", "yarn", "colour", "color", "turning"))
 _WHICH = words("said", "which")
 _LANDS = words("said", "lands")
@@ -50,16 +50,12 @@ def same_at(tokens: Sequence[Token], start: int, end: int) -> int:
         found = [
             k
             for k in range(first, last)
-            if (tokens[k].text == "same" and not _place_follows(tokens, k, end)) or _phrase_at(tokens, k, last)
+            if (tokens[k].text == "same" and not _place_follows(tokens, k, end))
+            or f"{' '.join(token.text for token in tokens[k : min(k + 5, last)])} ".startswith(_SAME)
         ]
         if found:
             return found[0]
     return -1
-
-
-def _phrase_at(tokens: Sequence[Token], k: int, end: int) -> bool:
-    said = " ".join(token.text for token in tokens[k : min(k + 5, end)]) + " "
-    return any(said.startswith(f"{phrase} ") for phrase in _SAME)
 
 
 def _sentences(tokens: Sequence[Token], start: int, end: int) -> Iterator[tuple[int, int]]:

@@ -17,7 +17,7 @@ from .row_ends import ending_row
 from .row_lists import ROW, by_turns, row_numbers, row_ordinals
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing, section_as
-from .stripes_told import in_scheme
+from .stripes_told import in_colours
 from .untils import until
 
 EXAMPLES = (
@@ -183,36 +183,6 @@ def keeps_to_pattern(c: Cursor) -> list[Step] | None:
     c.i = max(c.i, end)
     del c.told["pattern_rows"]
     return [Refer(id=c.id(), span=c.span(start), rows=rows)]
-
-
-def in_colours(c: Cursor) -> None:
-    """Pass over "in stripes of 2 rows B, 2 rows C and 2 rows A", "colours, 12 sc each round", ", 6 rows per colour": which yarn it is, and
-    not what is worked."""
-    if c.kind == "," and c.look().kind == "n" and c.look(2).kind in ROW and "color" in (c.look(4).kind, c.look(5).kind):
-        c.i += 5 if c.look(4).kind == "color" else 6
-        return
-    if c.kind == "for" and c.look().kind == "patt" and c.look(2).kind == ",":
-        c.i += 2  # "repeat 2nd row for pattern, working 4 rows Green, …"
-    if in_scheme(c):
-        return
-    if c.kind == "color":
-        c.i += 1
-        if (
-            c.kind == ","
-            and c.look().kind == "n"
-            and c.look(2).kind == "st"
-            and c.look(3).kind == "each"
-            and c.look(4).kind in (*ROW, "around")
-        ):
-            c.i += 5
-        return
-    if c.kind == "in" and c.look().kind == "the" and c.look(2).kind == "same" and c.look(3).kind == "color":
-        c.i += 4  # "in the same colours"
-        return
-    if not (c.kind == "in" and c.look().text.lower() in ("stripes", "stripe", "striped")):
-        return
-    while c.kind and c.kind not in ("until", "for", ".", ";", "(", "["):
-        c.i += 1
 
 
 def _on_every(c: Cursor) -> None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from ...pattern import Aside, Colour, Even, Refer, Step, Until
 from .cursor import Cursor
 from .numbers import number
-from .references import how_long, in_colours
+from .references import how_long
 from .row_lists import ROW, row_numbers
+from .stripes_told import in_colours
 from .untils import until
 
 EXAMPLES = (

@@ -117,4 +117,31 @@ def _item(c: Cursor) -> int | None:
     return rows if c.i > begin else None
 
 
-__all__ = ["EXAMPLES", "in_scheme"]
+def in_colours(c: Cursor) -> None:
+    """Pass over "in stripes of 2 rows B, 2 rows C and 2 rows A", "colours, 12 sc each round", ", 6 rows per colour": which yarn it is, and
+    not what is worked."""
+    if c.kind == "," and c.look().kind == "n" and c.look(2).kind in _ROW and "color" in (c.look(4).kind, c.look(5).kind):
+        c.i += 5 if c.look(4).kind == "color" else 6
+        return
+    if c.kind == "for" and c.look().kind == "patt" and c.look(2).kind == ",":
+        c.i += 2  # "repeat 2nd row for pattern, working 4 rows Green, …"
+    if in_scheme(c):
+        return
+    if c.kind == "color":
+        c.i += 1
+        if (
+            c.kind == ","
+            and c.look().kind == "n"
+            and c.look(2).kind == "st"
+            and c.look(3).kind == "each"
+            and c.look(4).kind in (*_ROW, "around")
+        ):
+            c.i += 5
+        return
+    if c.kind == "in" and c.look().kind == "the" and c.look(2).kind == "same" and c.look(3).kind == "color":
+        c.i += 4  # "in the same colours"
+        return
+    if not (c.kind == "in" and c.look().text.lower() in ("stripes", "stripe", "striped")):
+        return
+    while c.kind and c.kind not in ("until", "for", ".", ";", "(", "["):
+        c.i += 1

@@ -264,7 +264,9 @@ class PartReader:
         if not (isinstance(chain, Chain) and chain.foundation and (chain.number.values[0] or 9) <= 4):
             return False
         joined = any(type(step).__name__ == "Join" for step in reading.steps)
-        return joined and any(isinstance(step, Make) and step.at == Place() for step in reading.steps[1:3])
+        makes = [step for step in reading.steps if isinstance(step, Make)]
+        in_chain = any(step.at.where == "from_hook" for step in makes)
+        return joined and not in_chain and any(isinstance(step, Make) and step.at == Place() for step in reading.steps[1:3])
 
     def _waiting(self) -> bool:
         """The row before only made a ring: it is still to be filled."""

@@ -69,3 +69,19 @@ def test_what_goes_on_from_a_band_stands_on_the_band(told: str) -> None:
     assert [part.name for part in fabric.parts] == ["Hat body", told.split("\n")[0], "Edge"]
     stood_on = {place[0]: on[:2] for place, on in fabric.links.items()}
     assert stood_on == {1: (0, stood_on[1][1]), 2: (1, fabric.parts[1].rows[-1].index)}
+
+
+@pytest.mark.parametrize("end", ["sl st in end st", "sl st in first sc", "slip st in last st, cut yarn"])
+def test_a_row_down_both_sides_of_its_chain_is_closed_where_it_began(end: str) -> None:
+    words = "sc in 2nd ch from hook, hdc in next st, 4 dc in last st, working on other side of ch, hdc in next st, sc in next st"
+    row = work(read(f"US terms\n\nCh 4, {words}, {end}.\n")).parts[0].rows[-1]
+    assert (row.read, row.worked, row.counted.total) == ("whole", "yes", 8)
+
+
+def test_a_corner_closed_by_a_chain_and_a_single_crochet_is_a_space() -> None:
+    text = (
+        "US terms\n\nCh 4, join. Rnd 1: Ch 3, 2 dc in ring, [ch 2, 3 dc in ring] twice, ch 1, sc in 3rd ch of the ch-3. (9 dc)\n"
+        "Rnd 2: Ch 3, dc in the sp you are in, [dc in next 3 dc, (2 dc, ch 2, 2 dc) in next ch-2 sp] twice, dc in next 3 dc, 2 dc in "
+        "1st sp, ch 1, sc in 3rd ch of the ch-3. (21 dc)\n"
+    )
+    assert [(row.worked, row.state) for row in work(read(text)).parts[0].rows[1:]] == [("yes", "agrees")] * 2

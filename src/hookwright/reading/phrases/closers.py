@@ -5,12 +5,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Repeat, Ring, Skip, Step, Turn
+from ...pattern import ONE, Aside, Chain, Colour, FastenOff, Join, Make, Repeat, Ring, Skip, Step, Together, Turn
+from ...pattern.walking import walk
 from .cursor import Cursor
 
 EXAMPLES = (
     ("*sc in next loop, ch 5; rep from * around, ending ch 2, dc in first sc", "[sc@next sp, ch5]×rest, join(ch2, dc@first sc)"),
     ("*sc in next loop, ch 5; rep from * 5 times, ch 2, hdc in 1st sc for final loop", "[sc@next sp, ch5]×5 more, join(ch2, hdc@first sc)"),
+    ("*3 dc in next sp, ch 3; rep from * 3 times, ending ch 1, sc in top of ch-3", "[3dc@next sp, ch3]×3 more, join(ch1, sc@named ch-3)"),
+    (
+        "ch 8, sc in 2nd ch from hook, 5 sc, 3 sc in last ch, on other side of ch 5 sc, sl st in end st",
+        "ch8, sc@from_hook ch#2, sc×5, 3sc@last ch, sc×5@under st, join",
+    ),
     ("sc in loop formed by dc, *ch 5, sc in next loop; rep from * around", "sc@first sp, [ch5, sc@next sp]×rest"),
 )
 
@@ -23,6 +29,8 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     told = [k for k, step in enumerate(steps) if not isinstance(step, Aside)]
     if not told:
         return list(steps)
+    if (joined := _round_the_chain(steps)) is not None:
+        return joined
     by_words = _joins_by_stitch([steps[k] for k in told])
     if by_words:
         told.pop()
@@ -54,6 +62,19 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
     return [*steps[:cut], _join(steps[cut : end + 1]), *steps[end + 1 :]]
+
+
+def _round_the_chain(steps: Sequence[Step]) -> list[Step] | None:
+    """ "…, working on other side of ch, hdc in next st, sc in next st, sl st in end st": a row that has gone down both sides of its chain
+    is closed where it began; the slip stitch asks for no place."""
+    last = next((k for k in range(len(steps) - 1, -1, -1) if not isinstance(steps[k], (Aside, FastenOff))), None)
+    step = None if last is None else steps[last]
+    if last is None or not isinstance(step, Make) or step.stitch != "sl st" or step.places != ONE or step.at.where not in ("first", "last"):
+        return None
+    if not any(isinstance(one, (Make, Together)) and one.at.where == "under" for one in walk(steps)):
+        return None
+    join = Join(id=step.id, span=step.span, to=step.at if step.at.where == "first" else None)
+    return [*steps[:last], join, *steps[last + 1 :]]
 
 
 def _joins_by_stitch(told: Sequence[Step]) -> bool:
@@ -95,8 +116,10 @@ def _to_turning_chain(steps: Sequence[Step], last: Step, by_words: bool) -> bool
 def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     """Where the closing begins: chains, then one tall stitch into the round's beginning."""
     last = steps[-1] if steps else None
-    if not isinstance(last, Make) or last.stitch not in CLOSING_STITCHES or last.each != ONE or last.places != ONE:
+    if not isinstance(last, Make) or last.stitch not in (*CLOSING_STITCHES, "sc") or last.each != ONE or last.places != ONE:
         return None
+    if last.stitch == "sc" and last.at.where not in ("first", "named"):
+        return None  # "ch 1, sc in first sc" is the last space of three chains; "ch 1, sc in next sc" is more of the round
     to_stitch = last.at.where == "next" and (
         last.at.what in (*CLOSING_STITCHES, "sc", "cl") if ending else last.at.what == last.stitch and _nets(steps[:-2])
     )

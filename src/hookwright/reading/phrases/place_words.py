@@ -103,8 +103,14 @@ def between_told(c: Cursor) -> None:
 
 
 def used_before(c: Cursor) -> bool:
-    """Past "(FPtr round FPdc) last used", "just used for the FPtr": the place worked into before; False, unmoved, elsewhere."""
+    """Past "(FPtr round FPdc) last used", "just used for the FPtr", "(the sp) you are in": the place worked into before; False, unmoved,
+    elsewhere."""
     begin = c.i
+    here = [c.t[k].text.lower() for k in range(c.i, min(c.i + 4, len(c.t)))]
+    for said in (["you", "are", "in"], ["you", "are", "at"], ["you're", "in"], ["you're", "at"], ["where", "you", "are"]):
+        if here[: len(said)] == said and c.t[c.i + len(said)].kind in CLOSE:
+            c.i += len(said)
+            return True
     while c.kind == "last" or c.t[c.i].text.lower() in ("just", "already", "previously"):
         c.i += 1
     if c.t[c.i].text.lower() != "used":

@@ -131,7 +131,7 @@ def _finding(source: str, a: Amount, b: Amount, exact: Fraction, spot: Span) -> 
 
 
 def _shown(amount: Amount) -> str:
-    return f"{decimal(amount.number, 1)} {amount.unit}"
+    return f"{decimal(amount.number, 2 if amount.number.denominator == 4 else 1)} {amount.unit}"  # "1.75 oz" as it is printed
 
 
 def _step(text: str, number: Fraction) -> Fraction:

@@ -10,6 +10,8 @@ _LOW = frozenset(("sl st", "sc"))
 """Stitches before which one chain turns and nothing else is customary (common practice, no source)."""
 _ALONG = frozenset(("along", "across", "over", "to", "the", "ch", "beg", "end", "around", "idle", "all", "of", "back", "row", "on", "o"))
 _ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "[", "foff", "=", "-", "turn", "and", "leave", "then"))
+NEAR = 8
+"""Words within which "back" is told."""
 SHORTEST = 8
 """A chain no longer than this that is slip-stitched "back to the start" is a ring (from memory)."""
 
@@ -17,6 +19,8 @@ SHORTEST = 8
 def back_on_chain(c: Cursor) -> list[Step] | None:
     """A low stitch "back" on a foundation chain told alone: one in each chain from the second; None with the cursor unmoved."""
     start = c.i
+    if not any(token.kind == "back" for token in c.t[start : start + NEAR]):
+        return None
     told = [step for step in c.out if not isinstance(step, (Aside, Colour, Turn))]
     chain = told[-1] if told else None
     spur = len(told) > 1 and isinstance(chain, Chain) and (chain.number.values[0] or 0) > 2

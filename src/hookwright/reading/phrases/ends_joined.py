@@ -37,14 +37,15 @@ def ends_seamed(c: Cursor) -> list[Step] | None:
     """ "Sl st the two short ends together", "join both ends with sl st": a band is closed, and none of its rows is worked; None with the
     cursor unmoved."""
     start = c.i
-    if not any(isinstance(step, Refer) or getattr(step, "places", None) == "rest" for step in c.out) or len(c.frames) > 1:
+    if len(c.frames) > 1:
         return None
     joins = c.kind == "join"
     c.i += 1
     begin = c.i
     while c.t[c.i].text.lower() in _WHICH:
         c.i += 1
-    if c.t[c.i].text.lower() not in _EDGES or (c.i == begin and not c.t[c.i].text.lower().endswith("s")):
+    edges = c.t[c.i].text.lower() in _EDGES and (c.i > begin or c.t[c.i].text.lower().endswith("s"))
+    if not edges or not any(isinstance(step, Refer) or getattr(step, "places", None) == "rest" for step in c.out):
         c.i = start
         return None
     edge = c.i

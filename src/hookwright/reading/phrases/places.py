@@ -72,7 +72,7 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     if found is not None and found.at.what == "row" and found.at.where in ("next", "first"):
         found.at = Place(where="row_end", what="row")  # "in first row end"
     if found is not None:
-        found.at = _as_space(found, str(token.val), in_unit=prep == "in" and _in_starred_unit(c))
+        found.at = _as_space(found, str(token.val), in_unit=prep == "in" and found.at.where == "named" and _in_starred_unit(c))
     if found is None:
         c.i = start
     elif used_before(c):

@@ -19,11 +19,15 @@ def in_places(c: Cursor) -> list[Step] | None:
     row already or the number is something else."""
     many = c.t[c.i].val
     before = c.t[c.i - 1].kind if c.i else ""
-    named = any(isinstance(step, Make) and step.at.where != "next" for frame in c.frames for step in frame.out)
-    if not c.ctx.rounds or not c.ctx.main or before not in _OPENS or not isinstance(many, int) or named:
+    if not c.ctx.rounds or not c.ctx.main or before not in _OPENS or not isinstance(many, int):
+        return None
+    listed = c.look().kind == "," and c.look(2).kind == "n" and c.look(3).kind == "in" and 0 < many < _LONGEST_RUN
+    if not (listed or (0 < many <= MOST_IN_ONE and c.look().kind == "in")):
+        return None
+    if any(isinstance(step, Make) and step.at.where != "next" for frame in c.frames for step in frame.out):
         return None
     start = c.i
-    if c.look().kind == "," and c.look(2).kind == "n" and c.look(3).kind == "in" and 0 < many < _LONGEST_RUN:
+    if listed:
         c.i += 3
         beside = spot(c)
         c.i = start

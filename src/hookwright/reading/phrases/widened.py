@@ -58,8 +58,9 @@ def _where_told(c: Cursor) -> tuple[bool, bool]:
 def so_laid(c: Cursor) -> list[Step] | None:
     """ "(7 dc upon the 5 dc,) two being in the first and two in the last", "2 of them in the first": where those told before lie."""
     start = c.i
-    made = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
-    if not isinstance(made, Make) or c.look().text.lower() not in ("being", "of", "coming", "falling"):
+    if c.look().text.lower() not in ("being", "of", "coming", "falling"):
+        return None
+    if not isinstance(next((step for step in reversed(c.out) if not isinstance(step, Aside)), None), Make):
         return None
     if c.look().kind == "of" and c.look(2).text.lower() not in ("them", "these", "which"):
         return None

@@ -26,18 +26,14 @@ def along_sides(c: Cursor) -> list[Step] | None:
     if told is None or told.many:
         c.i = start
         return None
-    stitch = c.main or "sc"
-    before = next((step.stitch for step in reversed(c.out) if isinstance(step, Make)), None)
+    stitch: str | None = None
     if c.kind == "st" and c.t[c.i].val != "sl st" and c.t[c.i].text.lower() not in _LENGTHS:
         stitch = c.us(str(c.t[c.i].val))
         c.i += 1
-    elif before is None:
-        c.i = start
-        return None
-    else:
-        stitch = before
     c.drop("noun", "even", "idle")
-    if c.t[c.i].text.lower() not in _LEADS:
+    if c.t[c.i].text.lower() in _LEADS and stitch is None:
+        stitch = next((step.stitch for step in reversed(c.out) if isinstance(step, Make)), None)
+    if c.t[c.i].text.lower() not in _LEADS or stitch is None:
         c.i = start
         return None
     c.i += 1

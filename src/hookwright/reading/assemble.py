@@ -252,6 +252,7 @@ _MAIN_ASKED = re.compile(
 
 
 _HOLD_MAIN = ("inc", "dec", "widen", "pat", "lose", "work", " in each", " in next", " in the next", " in every")
+"""What every one of them holds."""
 
 
 @remembered
@@ -261,10 +262,7 @@ def _tunisian(text: str) -> bool:
 
 @remembered
 def _asks_main(text: str) -> bool:
-    return (
-        holds(text, ("inc", "dec", "widen", "pat", "lose", "work", " in each", " in next", " in the next", " in every"))
-        and _MAIN_ASKED.search(text) is not None
-    )
+    return holds(text, _HOLD_MAIN) and _MAIN_ASKED.search(text) is not None
 
 
 @lru_cache(maxsize=512)

@@ -51,6 +51,3 @@ def _any_told(step: Step, found: Sequence[Token]) -> bool:
             return True
         at += 1
     return False
-
-
-__all__ = ["begun_anywhere"]

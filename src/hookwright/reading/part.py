@@ -122,9 +122,8 @@ class PartReader:
         labels = {row.label_span: one.label for row, one in labelled(self.done, self.draft)} if also else {}
         self.all.ids += 1
         headed = max(self.draft.start, self.all.text.find(self.draft.heading, self.draft.start, self.draft.end or None))
-        done = yarn_of_heading(
-            yarn_joined(ended_at_last(begun_before(start_again(self.done)))), self.draft.heading, self.all.ids - 1, headed
-        )
+        done = ended_at_last(begun_before(start_again(self.done)))
+        done = yarn_of_heading(yarn_joined(done), self.draft.heading, self.all.ids - 1, headed)
         rows = tuple(decide_made_in(every_second(done, labels), around=self.around, turned=self.all.turned))
         self.all.in_rounds = bool(rows) and rows[-1].made_in not in FLAT
         return rows
@@ -264,8 +263,7 @@ class PartReader:
         if not (isinstance(chain, Chain) and chain.foundation and (chain.number.values[0] or 9) <= 4):
             return False
         joined = any(type(step).__name__ == "Join" for step in reading.steps)
-        makes = [step for step in reading.steps if isinstance(step, Make)]
-        in_chain = any(step.at.where == "from_hook" for step in makes)
+        in_chain = any(isinstance(step, Make) and step.at.where == "from_hook" for step in reading.steps)
         return joined and not in_chain and any(isinstance(step, Make) and step.at == Place() for step in reading.steps[1:3])
 
     def _waiting(self) -> bool:

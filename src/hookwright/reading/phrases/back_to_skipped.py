@@ -15,7 +15,7 @@ EXAMPLES = (
 _BACK = frozenset("back backward backwards over across to the right".split())  # noqa: SIM905
 _BESIDE = frozenset("in front of behind it that the last one just made dc st stitch post".split())  # noqa: SIM905
 _WHO = frozenset("you i we that just which have had".split())  # noqa: SIM905
-_PASSED = frozenset(("skipped", "missed", "skip", "missed", "sk"))
+_PASSED = frozenset(("skipped", "missed", "skip", "sk"))
 
 
 def back_to_skipped(c: Cursor) -> Spot | None:
@@ -37,14 +37,11 @@ def back_to_skipped(c: Cursor) -> Spot | None:
     return Spot(Place(where="skipped", what=what))
 
 
-def words_back(c: Cursor) -> int:
-    """How many words lead back to a place that was passed over ("dc back in the skipped st"); 0 where none do."""
-    if c.t[c.i].text.lower() not in ("back", "backward", "backwards"):
-        return 0
+def pass_back(c: Cursor) -> None:
+    """Past the word that leads back to a place that was passed over ("dc back in the skipped st")."""
     begin = c.i
-    many = 0 if back_to_skipped(c) is None else 1
-    c.i = begin
-    return many
+    leads = c.t[c.i].text.lower() in ("back", "backward", "backwards") and back_to_skipped(c) is not None
+    c.i = begin + leads
 
 
 def _skipped(c: Cursor) -> str | None:

@@ -114,7 +114,7 @@ def _to_turning_chain(steps: Sequence[Step], last: Step, by_words: bool) -> bool
 
 
 def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
-    """Where the closing begins: chains, then one tall stitch into the round's beginning."""
+    """Where the closing begins: chains, then one stitch into the round's beginning."""
     last = steps[-1] if steps else None
     if not isinstance(last, Make) or last.stitch not in (*CLOSING_STITCHES, "sc") or last.each != ONE or last.places != ONE:
         return None

@@ -1,4 +1,5 @@
-"""The last round's stitches drawn together with the yarn's end: "Draw remaining sts tog", "Gather sts together tightly"; none is worked."""
+"""The last round's stitches drawn together with the yarn's end: "Draw remaining 5 sts tog and fasten", "Gather remaining sts"; none is
+worked."""
 
 from __future__ import annotations
 
@@ -8,9 +9,11 @@ from .cursor import Cursor
 EXAMPLES = (
     ("sc in each sc. Draw sts tog", "sc×rest@next sc"),
     ("sc in each sc. Pull remaining sts together tightly, fasten off", "sc×rest@next sc, fasten off"),
+    ("sc in each st. Draw remaining 5 sts tog and fasten", "sc×rest"),
+    ("sc in each st. Gather remaining sts and fasten.", "sc×rest"),
 )
 
-_VERBS = frozenset(("draw", "pull", "gather"))
+_VERBS = frozenset(("draw", "drawing", "pull", "pulling", "gather", "gathering"))
 _CLOSED = frozenset("up tight tightly firmly closed close".split())  # noqa: SIM905
 _WORK = frozenset(("st", "ch", "skip", "grp", "next", "hook", "lp", "yo", "inc", "dec", "rep", "sp", "each", "in"))
 _LEFT = frozenset(("rem", "last", "all", "top"))
@@ -23,7 +26,7 @@ def drawn(c: Cursor) -> list[Step] | None:
     if upto is None or start == 0 or c.t[start - 1].kind not in (",", "and", "then"):
         return None
     c.i = upto
-    return [Aside(id=c.id(), span=c.span(start))]
+    return [Aside(id=c.id(), span=c.span(start), kind="close")]
 
 
 def gathered(c: Cursor, end: int) -> int | None:
@@ -35,7 +38,7 @@ def gathered(c: Cursor, end: int) -> int | None:
     while stop < end and c.t[stop].kind not in (".", "!", ";", "foff"):
         stop += 1
     words = c.t[c.i + 1 : stop]
-    closed = any(token.kind == "tog" or token.text.lower() in _CLOSED for token in words)
+    closed = first.text.lower().startswith("gather") or any(token.kind == "tog" or token.text.lower() in _CLOSED for token in words)
     left = any(token.kind in _LEFT for token in words)
     if not closed or any(token.kind in _WORK or (token.kind == "n" and not left) for token in words):
         return None

@@ -353,9 +353,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         found = Spot(FAR, told or "rest", told=told is not None)
     elif kind == "end" and prep == "in" and c.elsewhere == FAR and c.t[start - 2].val == "sl st" and c.look().kind in CLOSE:
         c.i += 1
-        found = Spot(
-            Place(where="marked", what="piece")
-        )  # "…, sl st in end" of a leaf worked on both sides of its chain: where it all began
+        found = Spot(Place(where="last"))  # "…, sl st in end" of a leaf worked on both sides of its chain: where it all began
     elif kind == "end" and c.look().text.lower() == "one" and c.look(2).kind in CLOSE:
         c.i += 2
         found = Spot(Place(where="last"))  # "3 sc in the end one"

@@ -38,6 +38,3 @@ def side_of_post(c: Cursor, kind: str, found: Spot) -> str:
     side = "FP" if c.look(k).kind == "front" else "BP"
     c.i += k + 1
     return side + kind
-
-
-__all__ = ["posts_beside", "side_of_post"]

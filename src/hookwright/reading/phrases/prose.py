@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from ...pattern import Aside
@@ -46,7 +47,7 @@ def prose(c: Cursor, end: int) -> Aside | None:
     if _how_big(c, stop_of(c, end)):
         return set_aside(c, stop_of(c, end))
     if (drawn := gathered(c, end)) is not None:
-        return set_aside(c, drawn)
+        return replace(set_aside(c, drawn), kind="close")
     if assembled(c, end):
         return set_aside(c, sentence_of(c, end))
     if toys.made_up(c, end) or toys.seamed(c, end):

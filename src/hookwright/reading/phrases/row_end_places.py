@@ -97,5 +97,3 @@ def along_side(c: Cursor) -> None:
 
 
 _WHICH = frozenset("long short left right straight lower upper outer inner front back edge edges selvage selvedge".split())  # noqa: SIM905
-
-__all__ = ["EXAMPLES", "along_side", "each_row_here", "ends_told"]

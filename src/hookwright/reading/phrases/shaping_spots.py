@@ -193,7 +193,8 @@ def taken_together(c: Cursor) -> list[Step] | None:
         return every_so_many(c, start, make(c, start, f"{kind}2tog", found=Spot(Place()), closes=2, main=kind), every, kind)
     begin = c.i
     if c.take("at") and c.take("each", "both") and c.take("end", "ends", "side"):
-        _ = c.take("of") and c.drop("the", "each", "every", "row", "rnd")  # type: ignore[func-returns-value]
+        if c.take("of"):
+            c.drop("the", "each", "every", "row", "rnd")
         if c.kind in CLOSE or c.kind == "until":
             return [Shape(id=c.id(), span=c.span(start), change=Sized((-1,)), where="each_end")]
     c.i = begin

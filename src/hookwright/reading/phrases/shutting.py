@@ -5,11 +5,6 @@ from __future__ import annotations
 from ...pattern import Aside, Step
 from .cursor import Cursor
 
-EXAMPLES = (
-    ("sc in each st. Draw remaining 5 sts tog and fasten", "sc×rest"),
-    ("sc in each st. Gather remaining sts and fasten.", "sc×rest"),
-)
-
 _BREAKS = frozenset((".", ";", "", ")", "]", "(", "["))
 _BETWEEN = frozenset(("color", "tail", "the", "idle", "a", "o", "w"))
 
@@ -17,8 +12,6 @@ _BETWEEN = frozenset(("color", "tail", "the", "idle", "a", "o", "w"))
 def draw_through(c: Cursor) -> list[Step] | None:
     """The end drawn through the stitches that are left: nothing is worked into them."""
     start = c.i
-    if (gathered := _gathered(c)) is not None:
-        return gathered
     if not c.take("pull"):
         return None
     while c.kind in _BETWEEN or (c.kind in ("top", "end", "along", "beg", "base", "side") and c.look().kind in ("tog", "over", "the")):
@@ -35,38 +28,6 @@ def draw_through(c: Cursor) -> list[Step] | None:
     while c.kind not in _BREAKS:
         c.i += 1
     return [Aside(id=c.id(), span=c.span(start), kind="close")]
-
-
-def _gathered(c: Cursor) -> list[Step] | None:
-    """ "Draw remaining 5 sts tog and fasten", "gather remaining sts", "draw up the last 6 sts tightly,": shut with the yarn's end."""
-    start = c.i
-    verb = c.t[start].text.lower()
-    if verb not in _GATHERS:
-        return None
-    c.i += 1
-    c.i += c.t[c.i].text.lower() == "up"
-    c.drop("the", "all", "these", "idle")
-    left = c.take("rem", "last")
-    c.drop("n")
-    sts = c.take("noun", "st", "rnd", "row", "lp")
-    together = c.take("tog") is not None
-    while c.t[c.i].text.lower() in _TIGHT:
-        c.i += 1
-        together = True
-    together = together or c.take("tog") is not None
-    shut = together or verb.startswith("gather") or (c.t[start + 1].text.lower() == "up" and left is not None)
-    if sts is None or not shut or not (left is not None or c.t[start + 1].kind in ("noun", "the")):
-        c.i = start
-        return None
-    if c.kind not in _BREAKS and not (c.kind in ("and", ",") and (c.look().kind in ("foff", "w") or c.look().text.lower() in _FASTENS)):
-        c.i = start
-        return None
-    return [Aside(id=c.id(), span=c.span(start), kind="close")]
-
-
-_GATHERS = frozenset(("draw", "pull", "gather", "gathering", "drawing", "pulling"))
-_TIGHT = frozenset(("tight", "tightly", "close", "closely", "up", "firmly", "securely"))
-_FASTENS = frozenset(("fasten", "sew", "secure", "tie", "close", "cut", "finish", "weave", "stitch"))
 
 
 _OPENINGS = frozenset(("hole", "opening", "gap"))

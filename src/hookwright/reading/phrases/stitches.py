@@ -8,7 +8,7 @@ from ...pattern import ONE, Aside, Chain, Choice, Colour, Even, Make, Place, Rep
 from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .around_posts import around_post, round_a_side
-from .back_to_skipped import words_back
+from .back_to_skipped import pass_back
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
 from .counted_groups import group_of
@@ -105,7 +105,7 @@ def stitch(c: Cursor) -> list[Step] | None:
         kind = post + kind
         c.drop("front", "back")  # "raised dc front around next dc"
     how_the_thread_goes(c)
-    c.i += words_back(c)
+    pass_back(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
     _said_again(c, kind)
     if not post and c.kind == "around" and ("post" in (c.look().kind, c.look(2).kind, c.look(3).kind) or round_a_side(c)):

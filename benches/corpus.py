@@ -110,7 +110,7 @@ def covered(piece: Piece) -> tuple[int, int, int]:
             works = by_row.get(row.id, [])
             if works and all(one.read == "whole" for one in works):
                 whole.append((row.span.start, row.span.end))
-                if all(one.worked == "yes" for one in works):
+                if all(one.worked == "yes" and one.state != "assumed" for one in works):
                     worked.append((row.span.start, row.span.end))
     return len(places), _inside(places, whole), _inside(places, worked)
 

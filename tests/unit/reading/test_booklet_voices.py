@@ -52,12 +52,12 @@ PIECES = {
         "9 11",
     ),
     "loops of a fan between shells": (
-        "Ch 24, 2 d c in 4th st from hook, ch 2, 2 d c in next st (shell), skip 8 sts, 7 tr c with ch 1 between each tr c in next st, "
+        "Ch 24, 2 d c in 4th st from hook, ch 2, 2 d c in next st (shell), skip 8 sts, 9 tr c with ch 1 between each tr c in next st, "
         "skip 8 sts, 2 d c in next st, ch 2, 2 d c in next st, turn.\n\n2nd Row. Ch 3, shell in shell, ch 3, 2 d c in 1st tr c, * ch 2, "
-        "2 d c in next tr c, repeat from * 5 times, ch 3, shell in shell, turn.\n\n3rd Row. Ch 3, shell in shell, ch 3, s c in 1st ch 2 "
-        "loop of fan, * ch 4, s c in next loop, repeat from * 4 times, ch 3, shell in shell, turn.\n\n4th Row. Ch 3, shell in shell, "
-        "ch 3, s c in 1st loop of fan, * ch 4, s c in next loop, repeat from * 3 times, ch 3, shell in shell, turn.\n",
-        "16 23 15 14",
+        "2 d c in next tr c, repeat from * 7 times, ch 3, shell in shell, turn.\n\n3rd Row. Ch 3, shell in shell, ch 3, s c in 1st ch 2 "
+        "loop of fan, * ch 5, s c in next loop, repeat from * 6 times, ch 3, shell in shell, turn.\n\n4th Row. Ch 3, shell in shell, "
+        "ch 3, s c in 1st loop of fan, * ch 5, s c in next loop, repeat from * 5 times, ch 3, shell in shell, turn.\n",
+        "18 27 17 16",
     ),
     "loops of several rows caught as one": (
         "Ch 21, d c in 4th st from hook, 1 d c in each of next 4 sts, ch 4, skip 4 sts of ch, 1 d c in each of next 9 sts, ch 3, turn.\n\n"

@@ -158,7 +158,7 @@ PIECES: dict[str, tuple[str, str]] = {
         "16 15 45 15",
     ),
     "rows that all begin at one end, told in passing": (
-        "Make a chain of 60 loops; turn back and work in double crochet, always working on one side.\n\n1st row.--3 chain, 9 long; "
+        "Make a chain of 60 loops; turn and work back in double crochet, always working on one side.\n\n1st row.--3 chain, 9 long; "
         "repeat.\n\n2d row.--9 chain, 3 long; repeat.\n\n3d row.--4 chain, 1 long in the centre of the 9 chain, 4 chain, 3 long; repeat.",
         "60 45 15 20",
     ),

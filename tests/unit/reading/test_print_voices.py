@@ -149,8 +149,8 @@ PIECES: dict[str, tuple[str, str]] = {
         "SLIPPER SOLE--With Moss ch 12, s c in 2nd ch from hook and in each of next 9\nch, 3 s c in last ch, working on "
         "opposite side of ch, s c in each of next 9 ch, 2 s c in last ch; do not join. Place a marker at beg of each round. "
         "2nd ROUND: Work in s c inc 3 sts evenly spaced around each end; 30 s c, join. Place a marker at center of toe. 3rd "
-        "ROUND: 1 s c in each s c to within 6 sts of marker, dec in next 2 sts 5 times (to dec: keeping loops on hook pull up "
-        "a loop in each of next 2 sts, y o and work off all loops at one time), 1 s c in each remaining st; 25 sts, pick up "
+        "ROUND: 1 s c in each s c to within 6 sts of marker, dec in next 2 sts 5 times (to dec: draw up a loop in each of "
+        "next 2 sts, y o and through all 3 loops), 1 s c in each remaining st; 25 sts, pick up "
         "Cream. 4th ROUND: 1 s c in each s c to within 3 sts of marker, dec in next 2 sts, dec again in same manner twice, 1 s "
         "c in each remaining st. 5th ROUND: Attach Cream at center of one end (heel), 1 s c in each st, join.",
         "24 30 25 22 22",

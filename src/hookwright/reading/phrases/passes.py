@@ -145,7 +145,7 @@ def put_through(c: Cursor) -> list[Step] | None:
 
 
 def _one_of_unit(c: Cursor) -> bool:
-    """ "* insert hook under next post and pull loop through, repeat from * to last post": told in one clause, it is the unit's own."""
+    """ "* insert hook under next post and draw loop through, * to last post": told in one clause, it is the unit's own."""
     k = c.i
     while c.t[k].kind not in (",", ";", ".", "") and c.t[k].kind != "pull":
         k += 1

@@ -38,6 +38,7 @@ from .lining.layout import PartDraft, RowDraft
 from .lining.lines import sentences_ended
 from .made_in import decide_made_in
 from .named_groups import named
+from .no_instruction import not_understood
 from .numbering import every_second, rows_more, rows_repeated, so_many, through, to_the_last
 from .part_drafts import (
     WANTS_CHAIN,
@@ -177,6 +178,8 @@ class PartReader:
         text = self.all.text[start:end]
         back = label is not None and label.kind == "pass" and (label.text == "Return" or bool(label.numbers))
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
+        if label is not None and label.numbers and not back:
+            reading = not_understood(reading)
         if label is not None and label.kind == "number" and not label.note and reading.plain and not self._kept_back(context):
             return self._plain(label, reading, text, start, end)
         told_apart = reading.told.get("blocks")

@@ -12,12 +12,13 @@ from hookwright.proofing import proof
 from hookwright.proofing.opened_row import show_row
 from hookwright.proofing.report import report, to_text
 from hookwright.proofing.terminal import show_counts, show_findings
-from hookwright.reading import read
+from hookwright.reading import read, rows
 from hookwright.session import Session, complete, format_edits, hover, symbols, tallies
 from hookwright.working import Fabric, work
 from hookwright.writing import write
 
 ROOT = Path(__file__).parent
+rows.CAUGHT = rows.LOOKED_TOO_FAR  # a fault in a phrase is to be seen here
 SMALL = Limits(row_stitches=20_000, stitches=100_000)
 """Bounds small enough that a test which reaches them ends soon."""
 

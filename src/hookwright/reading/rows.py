@@ -161,6 +161,10 @@ def _read_row(text: str, context: Context, lexicon: Lexicon) -> RowReading:
 _row_known = lru_cache(maxsize=8192)(_read_row)
 _long_row_known = lru_cache(maxsize=4)(_read_row)
 MOST_FOR_SLIPS = 600
+CAUGHT: tuple[type[Exception], ...] = (Exception,)
+"""What may go wrong in a phrase without taking the page along. Tests and the fuzz target catch less, so that a fault is seen there."""
+LOOKED_TOO_FAR = (IndexError, RecursionError)
+"""Beyond the last word, or into itself: met in texts that break off."""
 
 
 def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReading:
@@ -170,7 +174,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.stops = sentence_ends(cursor)
     try:
         read_steps(cursor, len(found) - 1)
-    except (IndexError, RecursionError):  # a phrase looked beyond the last word, or into itself: its row stands as not understood
+    except CAUGHT:  # a phrase met words it was not made for: its row stands as not understood
         span = cursor.span(0, len(found) - 1)
         cursor.frames[:] = [Frame()]
         cursor.out.append(Unread(id=cursor.id(), span=span))

@@ -334,10 +334,14 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
         return tuple(range(1, c.t[c.i - 1].val + 1)), 0
     if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
         return row_numbers(c), 0
-    through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > c.t[c.i].val
-    if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
+    if kind == "n" and sure and isinstance(c.t[c.i].val, int) and (_to_another(c) or c.look().kind in ("-", ",", ".", "", "and")):
         return row_numbers(c), 0
     return None
+
+
+def _to_another(c: Cursor) -> bool:
+    """ "3 to 6": a number, and a later one behind it."""
+    return c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > c.t[c.i].val
 
 
 def _of_pattern(c: Cursor, ahead: int) -> int:

@@ -84,7 +84,8 @@ class Make(Node):
     evenly: bool = False
     """"n dc evenly along …", "inc 4 evenly": the places are the maker's choice."""
     upto: str = ""
-    """With places "rest": only as far as the next place of this kind ("ch-2 sp", "corner", "center")."""
+    """With places "rest": only as far as the next place of this kind ("ch-2 sp", "corner", "center"), or as the last `but` of another kind
+    than the places ("last dc")."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

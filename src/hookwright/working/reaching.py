@@ -6,17 +6,25 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 
-from ..pattern import ONE, Aside, Chain, Make, Repeat, Step, Times, Together
+from ..pattern import ONE, Aside, Chain, Make, Repeat, Sized, Step, Times, Together
 from .corners import centre_space, centre_stitches, spaces_of
 from .markers import MARKER
 from .needs import chains_of, is_space
 from .repeating import Repeating
+
+NONE_LEFT: Sized[int] = Sized((0,))
+LAST = "last "
+"""How what a run leaves is told where it is of another kind than the places it goes into."""
 
 
 class Reaching(Repeating):
     """Works runs and repeats that go up to a place; where there is none ahead they go to the end."""
 
     def _make(self, step: Make, tail: Sequence[Step]) -> str | None:
+        too = _as_far_too(step, tail)
+        if (ends := next((one for one in (*reversed(too), step) if one.upto.startswith(LAST)), None)) is not None:
+            with self._as_far_as(ends.upto, limit=self._last_places(ends)):
+                return super()._make(_to_the_end(step), [_to_the_end(one) for one in too])
         if not step.upto:
             return super()._make(step, tail)
         if step.upto == MARKER and self._marker_is_elsewhere(tail):
@@ -27,8 +35,8 @@ class Reaching(Repeating):
         if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1, step.at.what):
             return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
-            too = _as_far_too(step, tail)
-            return super()._make(replace(step, upto=""), too if reached else [*too, *tail[len(too) :]])
+            here = [replace(one, upto="") for one in too]
+            return super()._make(replace(step, upto=""), here if reached else [*here, *tail[len(here) :]])
 
     def _marker_is_elsewhere(self, tail: Sequence[Step]) -> bool:
         """Whether the marker ahead stands none knows where, with the rest of the round still to go behind it ("… to within 4 sts of marker,
@@ -48,6 +56,9 @@ class Reaching(Repeating):
     def _together(self, step: Together, tail: Sequence[Step]) -> str | None:
         if not step.upto:
             return super()._together(step, tail)
+        if step.upto.startswith(LAST):
+            with self._as_far_as(step.upto, limit=self._last_places(step)):
+                return super()._together(replace(step, upto="", but=NONE_LEFT), ())
         with self._as_far_as(step.upto) as reached:
             return super()._together(replace(step, upto=""), () if reached else tail)
 
@@ -103,6 +114,14 @@ class Reaching(Repeating):
             starts = [start for start, _ in self._groups_ahead(what)]
         return next((start for start in starts if start >= self.pos), None)
 
+    def _last_places(self, step: Make | Together) -> int:
+        """Where the last places of another kind begin ("3 dc in each sp to last 2 dc")."""
+        what, many = step.upto.removeprefix(LAST), step.but.at(self.size) or 0
+        if is_space(what):
+            starts = self._space_starts(what)
+            return starts[-many] if 0 < many <= len(starts) else self.offer.n
+        return max(self._from_end(many, what), self.pos)
+
     def _space_in_middle(self, what: str) -> list[int]:
         """The space of this kind that lies nearest the middle of the row."""
         length, offer = chains_of(what), self.offer
@@ -128,11 +147,23 @@ def _again_there(tail: Sequence[Step]) -> bool:
     return isinstance(after, Make) and after.at.where == "same"
 
 
-def _as_far_too(step: Make, tail: Sequence[Step]) -> list[Step]:
-    """The runs told with this one that go as far ("dc in each dc and in each ch-1 sp to center sp")."""
-    found: list[Step] = []
+def _as_far_too(step: Make, tail: Sequence[Step]) -> list[Make]:
+    """The runs told with this one that go as far ("dc in each dc and in each ch-1 sp to center sp"); how far the last places are is told
+    with the last of the runs only ("in each dc and in each ch-1 sp to last st")."""
+    found: list[Make] = []
+    if step.places != "rest":
+        return found
     for other in tail:
-        if not isinstance(other, Make) or other.places != "rest" or other.upto != step.upto:
+        if not isinstance(other, Make) or other.places != "rest" or other.at.where != step.at.where:
             break
-        found.append(replace(other, upto=""))
-    return found
+        ends = not step.upto and other.upto.startswith(LAST)
+        if other.upto != step.upto and not ends:
+            break
+        found.append(other)
+        if ends:
+            return found
+    return found if step.upto else []
+
+
+def _to_the_end(step: Make) -> Make:
+    return replace(step, upto="", but=NONE_LEFT) if step.upto else step

@@ -68,7 +68,7 @@ def _many(at: Place, places: Sized[int] | Literal["rest"], but: Sized[int], noun
     if at.where == "named":
         return _named(at, noun, lexicon)
     if places == "rest":
-        return f"each {noun}" if at.of else f"each {noun} {_rest(but, lexicon, over)}"
+        return f"each {noun}" if at.of else f"each {noun} {_rest(but, noun if at.what.endswith('sp') else '', lexicon, over)}"
     if at.what == "piece" and lexicon.style.spoken:
         return f"each of next {number(places)}{lexicon.space}{plural(lexicon.word('st'))} of the piece"
     which = {"first": "first", "last": "last", "marked": "marked", "skipped": "skipped"}.get(at.where, "next")
@@ -94,6 +94,9 @@ _CHAIN = re.compile(r"ch-\d+")
 
 def upto_words(upto: str, but: Sized[int], lexicon: Lexicon, *, over: str) -> str:
     """How far a run goes that ends at a place: "to next corner", "to 2 sts before center st of corner"; a row has one centre."""
+    if upto.startswith("last "):
+        last = lexicon.noun(upto.removeprefix("last "))
+        return f"to last {last}" if one(but) else f"to last {number(but)}{lexicon.space}{plural(last)}"
     st = lexicon.word("st")
     centre = f"{lexicon.centre} {st}" if over == "across" else f"{lexicon.centre} {st} of corner"
     middle = upto.startswith("center ")
@@ -103,10 +106,10 @@ def upto_words(upto: str, but: Sized[int], lexicon: Lexicon, *, over: str) -> st
     return f"to {before}{where}"
 
 
-def _rest(but: Sized[int], lexicon: Lexicon, over: str) -> str:
+def _rest(but: Sized[int], noun: str, lexicon: Lexicon, over: str) -> str:
     if set(but.values) == {0}:
         return over
-    stitch = lexicon.word("st")
+    stitch = noun or lexicon.word("st")
     return f"{over} to last {stitch}" if one(but) else f"{over} to last {number(but)}{lexicon.space}{plural(stitch)}"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...pattern import Make, Sized
+from ...trade.kinds import HEIGHT, base
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
@@ -29,8 +30,20 @@ def limit_spot(c: Cursor, found: Spot) -> bool:
     got = limit(c)
     if got is None:
         return False
-    found.but, found.upto, found.limit_at = got, c.upto, begin
+    found.but, found.upto, found.limit_at = got, c.upto or _of_another_kind(found.at.what, c.last_of), begin
     return True
+
+
+def _of_another_kind(what: str, last: str) -> str:
+    """ "last dc": what stands last is told in stitches, and the run goes into spaces or groups ("3 dc in each sp to last 2 dc"), or the
+    other way round ("dc in each dc to last ch-2 sp"); "" where both are of one sort, so that so many of its own places are left."""
+    if not last or last == "ch" or what in ("ch", "any"):
+        return ""
+    return f"last {last}" if _is_stitch(what) != _is_stitch(last) and "sp" in (what[-2:], last[-2:]) else ""
+
+
+def _is_stitch(what: str) -> bool:
+    return what == "st" or base(what) in HEIGHT
 
 
 def limit_spot_rest(c: Cursor, found: Spot) -> None:

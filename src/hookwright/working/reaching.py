@@ -120,6 +120,8 @@ class Reaching(Repeating):
         if is_space(what):
             starts = self._space_starts(what)
             return starts[-many] if 0 < many <= len(starts) else self.offer.n
+        if self._is_group(what) and (groups := self._groups_ahead(what)):
+            return groups[-many][0] if 0 < many <= len(groups) else self.offer.n
         return max(self._from_end(many, what), self.pos)
 
     def _space_in_middle(self, what: str) -> list[int]:

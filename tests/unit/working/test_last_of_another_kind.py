@@ -46,3 +46,30 @@ def test_what_is_left_is_written_by_its_own_kind() -> None:
     assert "each ch-1 sp to last 2 dc" in again.replace("\u00a0", " ")
     (part,) = work(read(again)).parts
     assert part.rows[-1].counted.total == 40
+
+
+V_STITCHES = (
+    "Ch 25.\nRow 1: (Dc, ch 1, dc) in 5th ch from hook (V-st made), *skip 2 ch, V-st in next ch; rep from * to last 2 ch, skip 1 ch, "
+    "dc in last ch, turn. (7 V-sts, 2 dc)\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("row", "total"),
+    [
+        ("Ch 3, V-st in each V-st to last st, dc in last st, turn.", 16),
+        ("Ch 3, 3 dc in center of each V-st to last dc, dc in last dc.", 23),
+        ("Ch 3, *3 dc in next V-st, ch 1; rep from * to last V-st, 3 dc in last V-st, dc in last dc.", 23),
+    ],
+)
+def test_groups_as_far_as_the_last_stitch_or_group(row: str, total: int) -> None:
+    assert work(read(f"{V_STITCHES}Row 2: {row}\n")).parts[0].rows[-1].counted.total == total
+
+
+def test_places_told_in_the_plural_are_all_of_them() -> None:
+    square = "Ch 4, join.\nRnd 1: Ch 3, 2 dc in ring, ch 2, (3 dc in ring, ch 2) 3 times, join with sl st to top of ch-3. (12 dc)\n"
+    for row in ("sc around, 3 sc in corners", "sc in each dc, 3 sc in the ch-2 sps"):
+        assert work(read(f"{square}Rnd 2: Ch 1, {row}, join.\n")).parts[0].rows[-1].counted.total == 24
+    assert (
+        work(read(f"{square}Rnd 2: Join in any of the ch-2 sps, 3 sc in same sp, sc in next 3 dc.\n")).parts[0].rows[-1].counted.total == 6
+    )

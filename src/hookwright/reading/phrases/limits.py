@@ -39,10 +39,11 @@ def _of_another_kind(what: str, last: str) -> str:
     other way round ("dc in each dc to last ch-2 sp"); "" where both are of one sort, so that so many of its own places are left."""
     if not last or last == "ch" or what in ("ch", "any"):
         return ""
-    return f"last {last}" if _is_stitch(what) != _is_stitch(last) and "sp" in (what[-2:], last[-2:]) else ""
+    return f"last {last}" if is_stitch(what) != is_stitch(last) else ""
 
 
-def _is_stitch(what: str) -> bool:
+def is_stitch(what: str) -> bool:
+    """Whether a place is a single stitch, and no space, corner or group."""
     return what == "st" or base(what) in HEIGHT
 
 

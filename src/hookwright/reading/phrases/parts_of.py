@@ -147,7 +147,10 @@ def part_of(c: Cursor) -> Spot | None:
                 name = "st"  # "in the middle st of every 3-hdc group", "in each center sc of the increases"
             if name.startswith("ch-") and name[3:].isdigit():
                 name = f"{name} sp"  # "center ch of ch-3": of that loop
-            return Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)
+            found = Spot(Place(where=where, what=name, nth=0), "rest" if every else ONE, each=every)
+            if every:
+                limit_spot(c, found)  # "in center of each V-st to last dc"
+            return found
         return Spot(Place(what="st", nth=0))
     if token.kind == "side":
         if c.kind == "of":

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...pattern import NEXT, ONE, Make, Place, Sized, Span, Times, Together
 from .cursor import Cursor
-from .limits import limit
+from .limits import is_stitch, limit
 from .nouns import noun
 from .numbers import number, times_word
 from .spots import ZERO, Spot
@@ -94,7 +94,7 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
                 return Times(kind="to_place", number=but, what=c.upto)
             if but == ZERO:
                 return Times(kind="rest")
-            return Times(kind="to_last", number=but, what=c.last_of if c.last_of == "sp" or c.last_of.endswith(" sp") else "st")
+            return Times(kind="to_last", number=but, what=c.last_of if c.last_of not in ("", "ch") and not is_stitch(c.last_of) else "st")
         c.i = start
         return _until(c)
     return None

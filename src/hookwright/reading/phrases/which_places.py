@@ -304,12 +304,22 @@ def _each_of(c: Cursor) -> bool:
     return any(t.kind in ("each", "all") for t in c.t[max(0, c.i - 3) : c.i])
 
 
+_PLURALS = ("corners", "sps", "spaces", "lps", "loops", "dcs", "scs", "hdcs", "trs", "dc's", "sc's", "tr's", "shells", "clusters")
+
+
+def _all_of_them(c: Cursor, start: int, end: int) -> bool:
+    """ "3 sc in corners", "2 dc in the ch-2 sps": in every one of them; not "in any of the sps"."""
+    led = start - (c.t[start - 1].kind == "the")
+    return c.t[led - 1].kind in ("in", "at", "around", "over", "under") and c.t[end - 1].text.lower().endswith(_PLURALS)
+
+
 def plain_place(c: Cursor) -> Spot | None:
     """A noun without next/each: "in ring", "in ch-2 sp", "in corner", "in dc"."""
     c.drop("prev", "other", "alt") if c.kind in ("prev", "other", "alt") else None
     joined = c.kind == "join"
     skipped = c.kind == "skip"
     marked = c.kind == "marker"
+    start = c.i
     what = noun(c, chains=True)
     if what is None:
         return None
@@ -340,6 +350,7 @@ def plain_place(c: Cursor) -> Spot | None:
     begin = c.i
     at = tail(c, what)
     every = any(a.kind == "of" and b.kind == "each" for a, b in pairwise(c.t[begin : c.i]))  # "in the ch-1 sp of each shell"
+    every = every or (_all_of_them(c, start, begin) and what not in ("st", "ch", "any"))
     if joined and what in ("st", "ch", "sl st"):
         return Spot(Place(where="same", what="join"))
     if joined and what in CLOSING_STITCHES:

@@ -73,6 +73,7 @@ from . import (
     skipping,
     so_many_rows,
     stitches,
+    stripes_told,
     together,
     tricot,
     tricot_posts,
@@ -251,6 +252,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "work": (
+        stripes_told.striped,
         runs.back_and_forth,
         copies.another,
         brackets_again.brackets_again,

@@ -121,7 +121,7 @@ def stripes(c: Cursor) -> list[Step] | None:
         c.i += 2
         c.drop("of", "in", "each", "with")
         if _yarn_told(c) or c.kind == "each":
-            while c.kind in (",", "and", "alt") and (at := 1 + (c.look().kind == "with")) and c.look(at).kind == "n":
+            while c.kind in (",", "and", "alt", "with") and (at := 1 + (c.look().kind == "with")) and c.look(at).kind == "n":
                 if c.look(at + 1).kind not in ("row", "rnd"):
                     break
                 rows.append(c.look(at).val)

@@ -74,6 +74,7 @@ from . import (
     sides,
     skipping,
     so_many_rows,
+    staying_free,
     stitches,
     stripes_told,
     tog,
@@ -117,7 +118,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "the": (
         farside.same_there,
         copies.one_more,
-        skipping.being_left,
+        staying_free.stays_free,
         as_liked.last_row_is,
         asides.lies_on_its_like,
         alike.both_alike,
@@ -332,7 +333,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
+    "rem": (staying_free.stays_free,),
+    "other": (staying_free.stays_free,),
     "last": (
+        staying_free.stays_free,
         brackets_again.brackets_again,
         as_liked.last_row_is,
         last_replaced.slips_for_last,

@@ -72,6 +72,7 @@ from . import (
     sides,
     skipping,
     so_many_rows,
+    staying_free,
     stitches,
     stripes_told,
     together,
@@ -119,6 +120,7 @@ _BRACKET: tuple[Phrase, ...] = (
 
 OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        staying_free.stays_free,
         unnamed.in_places,
         references.with_runs,
         so_many_rows.so_many_rows,

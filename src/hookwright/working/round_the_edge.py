@@ -65,8 +65,8 @@ def sole_row_end(steps: Sequence[Step]) -> Make | Repeat | None:
 
 
 def _down_and_up(steps: Sequence[Step]) -> Make | None:
-    """The first run of a row told down one side of a piece and up the other ("2 sc in end of each row down to the point, 3 sc in point, 2 sc
-    in end of each row along other side"), with nothing between them but the stitches at the corner."""
+    """The first run of a row told down one side of a piece and up the other ("2 sc in end of each row down to point, 3 sc in point, 2 sc in
+    end of each row along other side"), with nothing between them but the stitches at the corner."""
     made = [step for step in steps if not isinstance(step, (Chain, Colour, Turn))]
     while made and isinstance(made[-1], Aside):
         made.pop()

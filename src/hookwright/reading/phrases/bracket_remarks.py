@@ -222,7 +222,9 @@ def _names_change(inner: list[Token], before: Step | None) -> bool:
     """ "2 sc in first st (inc for the thumb)", "skip 1 st (a dec at neck edge)", "(2nd increase)": what the step right before has done, and
     what for; told behind other steps the words ask for it."""
     k = 0
-    while k < len(inner) - 1 and (inner[k].kind in ("a", "o", "last") or inner[k].val == 1 or inner[k].text.lower() in ("another", "final")):
+    while k < len(inner) - 1 and (
+        inner[k].kind in ("a", "o", "last") or inner[k].val == 1 or inner[k].text.lower() in ("another", "final")
+    ):
         k += 1
     shaping = inner[k].kind if k < len(inner) else ""
     asks = any(token.kind in _PLACED or (token.kind == "n" and token.val != 1) for token in inner[k + 1 :])

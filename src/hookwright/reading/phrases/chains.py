@@ -185,7 +185,7 @@ def _so_long(c: Cursor, told: bool) -> bool:
     return False
 
 
-_LENGTHS = frozenset(("inches", "inch", "in", "ins", "yards", "yard", "yds", "yd", "cm", "cms", "feet", "foot", "ft", "m", "metre", '"', "''"))
+_LENGTHS = frozenset("""inches inch in ins yards yard yds yd cm cms feet foot ft m metre " ''""".split())  # noqa: SIM905
 _ROUGHLY = frozenset("approx approximately roughly nearly measuring some length".split())  # noqa: SIM905
 _PLACES = frozenset(("next", "each", "the", "o", "last", "same", "st", "noun", "sp", "lp", "ch", "any", "n", "a", "ring", "tch"))
 

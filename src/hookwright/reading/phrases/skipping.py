@@ -257,10 +257,14 @@ def leave(c: Cursor) -> list[Step] | None:
         return None
     if (last := _last_one(c, start)) is not None:
         return last
-    if not _rest_free(c) and any(
-        c.t[k].kind in ("free", "drop", "tail", "color") or c.t[k].val in ("end", "hanging", "ends", "attached")
-        for k in range(c.i, min(c.i + 6, len(c.t)))
-    ) and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t)))):
+    if (
+        not _rest_free(c)
+        and any(
+            c.t[k].kind in ("free", "drop", "tail", "color") or c.t[k].val in ("end", "hanging", "ends", "attached")
+            for k in range(c.i, min(c.i + 6, len(c.t)))
+        )
+        and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t))))
+    ):
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]

@@ -334,8 +334,8 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
         return tuple(range(1, c.t[c.i - 1].val + 1)), 0
     if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
         return row_numbers(c), 0
-    told = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int)
-    through = told and isinstance(c.t[c.i].val, int) and c.look(2).val > c.t[c.i].val
+    whole = isinstance(c.t[c.i].val, int) and isinstance(c.look(2).val, int)
+    through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and whole and c.look(2).val > c.t[c.i].val
     if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
         return row_numbers(c), 0
     return None

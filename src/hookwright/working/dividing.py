@@ -184,6 +184,8 @@ class Dividing(RowTrying, ABC):
         if not shaped.turns_last or not ahead:
             return False
         told = [step for step in ahead[0].row.steps if isinstance(step, Make)]
+        if not told and any(isinstance(step, Even) for step in ahead[0].row.steps):  # "work even on these sts for 5 more rows"
+            return bool(_THESE.search(ahead[0].row.span.of(self.pattern.source)))
         if len(told) != 1 or told[0].places == "rest":
             return False
         same = abs((told[0].places.at(self.size) or 0) - outcome.counted.total) <= 1  # with the chain that begins it, or without

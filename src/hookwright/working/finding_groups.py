@@ -32,6 +32,14 @@ class FindingGroups(FindingSpaces):
             known = self.group_places[what] = (self.offer, self._groups_called(what))
         return self._from_here(known[1])
 
+    def _begins_with_group(self, what: str) -> bool:
+        """Whether the row below has a group of several stitches that the words may mean by "first shell", and nothing is used yet but the
+        place that a turning chain stands on."""
+        if not self._is_group(what) or self.pos > self.origin + 1:
+            return False
+        ahead = self._groups_ahead(what)
+        return bool(ahead) and ahead[0][1] - ahead[0][0] > 2
+
     def _from_here(self, runs: list[tuple[int, int]]) -> list[tuple[int, int]]:
         """Those whose middle lies ahead. They are sorted, and none lies inside another: their middles rise with them."""
         return runs[bisect_left(runs, self.pos, key=lambda run: (run[0] + run[1] - 1) // 2) :]

@@ -170,7 +170,7 @@ class Grouping(Making):
         if where == "same":
             self.travelled = None
             return self._spot_before(place)
-        if where == "first" and not is_space(place.what):
+        if where == "first" and not is_space(place.what) and not self._begins_with_group(place.what):
             spot = Spot(0, 1, self._how(place))
             self.pos = max(self.pos, self.origin + 1)
             return spot

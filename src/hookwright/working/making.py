@@ -149,7 +149,7 @@ class Making(Apart):
         spaces = is_space(step.at.what) and (self.stood or self._under_way())
         if spaces and not step.at.of and self._under_way() and (self.offer.groups or self.context.shapes):
             step = replace(step, at=replace(step.at, of="figure"))  # shells alternate with loops: the chain that leads to these is none
-        if step.at.of or spaces or (self._under_way() and self._is_group(step.at.what)):
+        if step.at.of or spaces or self._begins_with_group(step.at.what) or (self._under_way() and self._is_group(step.at.what)):
             self._next(kind, each, places, takes, step, ())  # "in first loop of pineapple", told in mid-row: the first one ahead
             return
         if self.pos > 0 and places * takes > 1 and not self.stood:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import FLAT, LIMITS, ONE, Aside, Chain, Colour, Make, Part, Pattern, Place, Repeat, Row, Skip, Step, Together, Turn
+from ..pattern import FLAT, LIMITS, ONE, Aside, Chain, Colour, Make, Part, Pattern, Place, Repeat, Row, Sized, Skip, Step, Together, Turn
 from .fabric import RowWork
 
 
@@ -54,14 +54,42 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
 
 def sole_row_end(steps: Sequence[Step]) -> Make | Repeat | None:
     """The one step of a row that puts its stitches into the end of each row, and into nothing else: a run, or a unit told again and again
-    ("* sc in the end of a row, 5 dc in the end of the next; repeat")."""
+    ("* sc in the end of a row, 5 dc in the end of the next; repeat"); or the first of the two runs along both sides of a piece."""
     made = [step for step in steps if isinstance(step, (Make, Together, Repeat, Skip))]
-    step = made[0] if len(made) == 1 else None
+    step = made[0] if len(made) == 1 else _down_and_up(steps)
     if isinstance(step, Repeat):
         return step if step.times.kind == "rest" and not step.last and step.cut is None and ends_in_unit(step.body) else None
     if not isinstance(step, Make) or step.at.where != "row_end" or step.places != "rest" or step.evenly:
         return None
     return step
+
+
+def _down_and_up(steps: Sequence[Step]) -> Make | None:
+    """The first run of a row told down one side of a piece and up the other ("2 sc in end of each row down to point, 3 sc in point, 2 sc in
+    end of each row along other side"), with nothing between them but the stitches at the corner."""
+    made = [step for step in steps if not isinstance(step, (Chain, Colour, Turn))]
+    while made and isinstance(made[-1], Aside):
+        made.pop()
+    runs = [step for step in made if isinstance(step, Make) and step.places == "rest"]
+    whole = all(step.at.where == "row_end" and not step.evenly and not step.upto and step.but == NONE for step in runs)
+    if len(runs) != 2 or not whole or not made or made[0] is not runs[0] or not all(isinstance(step, (Make, Together)) for step in made):
+        return None
+    return runs[0] if runs[-1] is not made[1] else None
+
+
+NONE = Sized((0,))
+
+
+def _all_told(steps: Sequence[Step], rows: int) -> int:
+    """How many stitches such a row makes of a piece of so many rows; 0 where one of its steps says nothing certain."""
+    whole = 0
+    for step in steps:
+        if isinstance(step, Together) or (isinstance(step, Make) and step.closes > 1):
+            return 0
+        if isinstance(step, Make):
+            many = rows if step.places == "rest" else step.places.values[0] or 1
+            whole += (step.each.values[0] or 1) * many
+    return whole
 
 
 def ends_in_unit(body: Sequence[Step]) -> int:
@@ -71,7 +99,7 @@ def ends_in_unit(body: Sequence[Step]) -> int:
     return len(made) if sure else 0
 
 
-def row_ends(step: Make | Repeat, rows: Sequence[RowWork], stated: int | None) -> int:
+def row_ends(step: Make | Repeat, steps: Sequence[Step], rows: Sequence[RowWork], stated: int | None) -> int:
     """How many row ends a row goes into whose one step goes into the end of each row: as many as the flat piece has rows. 0 where that is
     not sure: rows worked until it measures so much, another number stated (an end may take more than one)."""
     worked = [row for row in rows if not row.foundation]
@@ -81,6 +109,8 @@ def row_ends(step: Make | Repeat, rows: Sequence[RowWork], stated: int | None) -
         units, over = divmod(len(worked), ends_in_unit(step.body))
         made = sum((s.each.values[0] or 1) for s in step.body if isinstance(s, Make))
         return len(worked) if not over and stated in (None, units, units * made) else 0
+    if step is _down_and_up(steps):
+        return len(worked) if stated in (None, _all_told(steps, len(worked))) else 0
     whole = len(worked) * (step.each.values[0] or 1)
     if stated == whole + 1:
         return len(worked) + 1  # a counted chain stands before them all; it takes one of the ends as any such chain does

@@ -229,7 +229,7 @@ class RowTrying:
         told = stated_total(due.stated, self.size)
         before = [*self.shared.pieces.values()]
         rows = self.rows or (before[-1] if before else ())
-        return row_ends(step, rows, None if told is None else told.number.at(self.size))
+        return row_ends(step, due.steps, rows, None if told is None else told.number.at(self.size))
 
     def _model(self, due: Due) -> Stitches | None:
         """The row of another piece that this one is told to be finished as: of the same number, else its last."""

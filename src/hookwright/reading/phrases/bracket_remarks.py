@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Make, Step, Together, Turn
+from ...pattern import Aside, Chain, Make, Skip, Step, Together, Turn
 from ..wording.token import Token
 from .chain_counts import ARE, counting, stands
 from .cursor import Cursor
@@ -72,7 +72,7 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if any(t.kind == "hook" for t in inner) and not any(t.kind in ("st", "ch", "inc") for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
-    told_again = _tells_change(inner) and not told_often(c, close)
+    told_again = (_tells_change(inner) or _names_change(inner, last)) and not told_often(c, close)
     if told_again or _shared_out(inner) or (isinstance(last, Make) and counts_a_block(inner)):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -216,6 +216,27 @@ def _tells_change(inner: list[Token]) -> bool:
     if kinds[:1] in (["a"], ["n"]) and kinds[1:2] in (["inc"], ["dec"]):
         return len(kinds) == 2 or kinds[2] == "of"
     return kinds[:1] in (["inc"], ["dec"]) and len(kinds) == 2 and inner[1].val in ("made", "completed", "complete", "done")
+
+
+def _names_change(inner: list[Token], before: Step | None) -> bool:
+    """ "2 sc in first st (inc for the thumb)", "skip 1 st (a dec at neck edge)", "(2nd increase)": what the step right before has done, and
+    what for; told behind other steps the words ask for it."""
+    k = 0
+    while k < len(inner) - 1 and (
+        inner[k].kind in ("a", "o", "last") or inner[k].val == 1 or inner[k].text.lower() in ("another", "final")
+    ):
+        k += 1
+    shaping = inner[k].kind if k < len(inner) else ""
+    asks = any(token.kind in _PLACED or (token.kind == "n" and token.val != 1) for token in inner[k + 1 :])
+    if shaping not in ("inc", "dec") or asks:
+        return False
+    if isinstance(before, Make):
+        return before.closes > 1 if shaping == "dec" else (before.each.values[0] or 1) > 1
+    return isinstance(before, Skip) and shaping == "dec"
+
+
+_PLACED = frozenset("each both every ends next rep skip tog until row rnd even times ch ( : = then around across alt turn join".split())  # noqa: SIM905
+"""Words of a bracket that asks for a shaping of its own, or tells how it is worked."""
 
 
 def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:

@@ -72,7 +72,9 @@ from . import (
     sides,
     skipping,
     so_many_rows,
+    staying_free,
     stitches,
+    stripes_told,
     together,
     tricot,
     tricot_posts,
@@ -118,6 +120,7 @@ _BRACKET: tuple[Phrase, ...] = (
 
 OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "n": (
+        staying_free.stays_free,
         unnamed.in_places,
         references.with_runs,
         so_many_rows.so_many_rows,
@@ -251,6 +254,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "work": (
+        stripes_told.striped,
         runs.back_and_forth,
         copies.another,
         brackets_again.brackets_again,

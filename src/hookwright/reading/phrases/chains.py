@@ -31,6 +31,9 @@ def chain(c: Cursor) -> list[Step] | None:
     if told is not None:
         c.take("more")
         c.take("-")
+        if str(c.t[c.i].val) in _LENGTHS and c.look().kind == "ch":
+            c.i += 2
+            return [Aside(id=c.id(), span=c.span(start))]  # "a 12 inch chain"
     if c.kind != "ch":
         if told is not None and start == 0 and c.ctx.begins and c.kind in ("", ".") and not c.look().kind:
             return [Chain(id=c.id(), span=c.span(start), number=told, foundation=True)]  # "Starting chain: 24."
@@ -61,6 +64,8 @@ def chain(c: Cursor) -> list[Step] | None:
         if not long.values:
             return [Aside(id=c.id(), span=c.span(start))]  # "12 for each scallop, and 5 over": of how many is not told
         told = long
+    if _so_long(c, told is not None):
+        return [Aside(id=c.id(), span=c.span(start))]  # "a ch 22 inches long": of how many chains is not told
     if told is None and (wanted := _as_long_as_wanted(c)) is not None:
         if not wanted.values:
             return [Aside(id=c.id(), span=c.span(start))]
@@ -71,8 +76,6 @@ def chain(c: Cursor) -> list[Step] | None:
             return None
         told = Sized((1,))
     c.drop("idle") if c.kind == "idle" and c.t[c.i].val != "which" else None
-    if _so_long(c):
-        return [Aside(id=c.id(), span=c.span(start))]  # "a ch 22 inches long": of how many chains is not told
     step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c, told))
     step = counting(c, step, start)
     over_what(c)
@@ -149,24 +152,42 @@ def _as_long_as_wanted(c: Cursor) -> Sized[int] | None:
     return told or Sized(())
 
 
-def _so_long(c: Cursor) -> bool:
-    """ "(ch 22) inches long": the number was a length. "(Ch 40) to measure 14 inches" tells a length beside the number; passed over."""
+def _so_long(c: Cursor, told: bool) -> bool:
+    """ "(ch 22) inches long", "(2 chains) each 8 inches long", "(a ch), about 20 cm long": what is told is a length, and not of how many
+    chains. "(Ch 40) to measure 14 inches", "(ch 40), about 14 inches" tells a length beside the number; passed over."""
     begin = c.i
     if c.kind in ("to", "or", "(") and any(c.look(k).kind == "measures" for k in (1, 2)):
         while c.kind not in (",", ";", ".", ""):
             c.i += 1
         return False
-    unit = str(c.t[c.i].val)
-    if unit in ("inches", "inch", "in", "ins", "yards", "yard", "yds", "yd", "cm", "feet", "foot", '"', "''") and c.t[c.i - 1].kind == "n":
-        c.i += 1
-        if c.kind == "." and c.look().text[:1].islower():
+    numbered = told and c.t[c.i - 1].kind in ("n", ")")
+    beside = numbered and c.kind in (",", "(", "for", "or") and (c.look().kind == "around" or c.look().text.lower() in _ROUGHLY)
+    if beside or not numbered:  # "make 2 chains, each 8 inches long": so many cords
+        c.i += c.kind in (",", "(", "or")
+        while c.kind in ("each", "for", "of", "around", "measures", "a") or c.t[c.i].text.lower() in _ROUGHLY:
             c.i += 1
-        if c.t[c.i].val == "long" or c.kind in ("in", ",", ".", ";", "", "for"):
-            while c.kind not in (",", ";", ".", "", "("):
+        if c.kind != "n" or number(c) is None:
+            c.i = begin
+            return False
+    c.take("-")
+    if str(c.t[c.i].val) in _LENGTHS and not (c.kind == "in" and c.look().kind in _PLACES and c.look().val != "long"):
+        c.i += 1
+        if c.kind == "." and (c.look().text[:1].islower() or c.look().kind == "st"):
+            c.i += 1
+        if c.t[c.i].val == "long" or c.kind in ("in", ",", ".", ";", "", "for", "and"):
+            while c.kind not in (",", ";", ".", "", "(", "and"):
                 c.i += 1
-            return True
+            return not beside
+        if beside and c.kind == ")":
+            c.i += 1
+            return False
     c.i = begin
     return False
+
+
+_LENGTHS = frozenset("""inches inch in ins yards yard yds yd cm cms feet foot ft m metre " ''""".split())  # noqa: SIM905
+_ROUGHLY = frozenset("approx approximately roughly nearly measuring some length".split())  # noqa: SIM905
+_PLACES = frozenset(("next", "each", "the", "o", "last", "same", "st", "noun", "sp", "lp", "ch", "any", "n", "a", "ring", "tch"))
 
 
 def _opens_piece(c: Cursor, told: Sized[int] = ONE) -> bool:

@@ -29,6 +29,7 @@ NAMES = frozenset(
     dark light pale bright mc cc
     """.split()  # noqa: SIM905
 )
+_WHICH = frozenset("main contrast contrasting new other second background next old".split())  # noqa: SIM905
 _PARTS = frozenset(("grp", "side", "corner", "center", "top", "base", "piece", "end", "beg"))
 """What a yarn may be named by ("the border colour", "your petal colour")."""
 _SHADES = frozenset(["light", "dark", "lt", "dk", "lt.", "dk.", "pale", "bright", "deep", "hot", "baby", "nile", "royal", "medium", "med"])
@@ -40,17 +41,7 @@ def name(c: Cursor, *, loose: bool = False) -> str | None:
     c.drop("the")
     if c.kind == "a" and c.t[c.i].text != "A":
         c.i += 1
-    if c.kind in ("w", "beg", "idle", "next", "other") and c.t[c.i].val in (
-        "main",
-        "contrast",
-        "contrasting",
-        "new",
-        "other",
-        "second",
-        "background",
-        "next",
-        "old",
-    ):
+    if c.kind in ("w", "beg", "idle", "next", "other") and c.t[c.i].val in _WHICH:
         words = str(c.t[c.i].val)
         c.i += 1
         if c.take("color"):
@@ -83,9 +74,21 @@ def name(c: Cursor, *, loose: bool = False) -> str | None:
             found[-1] += str(c.t[c.i].val)
             c.i += 1
         c.take("color")
-        return " ".join(found)
+        return _with_another(c, " ".join(found), loose)
     c.i = start
     return None
+
+
+def _with_another(c: Cursor, found: str, loose: bool) -> str:
+    """ "Red (and White held together)", "A (and B tog)": two yarns worked as one are one yarn, of that name."""
+    begin = c.i
+    other = name(c, loose=loose) if c.take("and", "&") else None
+    c.take("color")
+    c.i += c.t[c.i].text.lower() in ("held", "used", "worked", "yarns", "both") and c.look().kind == "tog"
+    if other is None or not c.take("tog"):
+        c.i = begin
+        return found
+    return f"{found} and {other}"
 
 
 def _letter(token: object) -> bool:
@@ -118,7 +121,7 @@ def stripes(c: Cursor) -> list[Step] | None:
         c.i += 2
         c.drop("of", "in", "each", "with")
         if _yarn_told(c) or c.kind == "each":
-            while c.kind in (",", "and", "alt") and (at := 1 + (c.look().kind == "with")) and c.look(at).kind == "n":
+            while c.kind in (",", "and", "alt", "with") and (at := 1 + (c.look().kind == "with")) and c.look(at).kind == "n":
                 if c.look(at + 1).kind not in ("row", "rnd"):
                     break
                 rows.append(c.look(at).val)

@@ -13,6 +13,7 @@ from .chain_counts import ARE
 from .counts_adding_up import adds_up, made_of
 from .counts_listed import listed
 from .cursor import Cursor
+from .staying_free import stays_free
 
 EXAMPLES = (
     ("sc around. (36 sc)", "sc×rest | 36 sc"),
@@ -143,6 +144,9 @@ def trailing(c: Cursor) -> list[Step] | None:
             c.i = start
             return None
     if c.kind in _WORKED or len(c.frames) > 1 or (not c.out and not c.counts):
+        c.i = start
+        return None
+    if c.kind == "n" and stays_free(c) is not None:
         c.i = start
         return None
     end = _sentence_end(c)

@@ -171,7 +171,10 @@ def _name(c: Cursor, name: str, start: int) -> None:
     """Give the steps just told their name, which joins the vocabulary."""
     last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
     known = isinstance(last, Make) and last.stitch == name  # a popcorn or cluster told by its movements is called so already
-    body = () if known else just_made(c.out, c.id)
+    with_chains = (
+        isinstance(last, Make) and last.at.where == "from_hook" and last.each == last.places == ONE
+    )  # "dc in 6th ch from hook (V st made)"
+    body = () if known or with_chains else just_made(c.out, c.id)
     if body:
         c.defined[name] = Special(name=name, steps=with_its_chain(c.out, name, body), counts=0, span=c.span(start))
         _gather(c, name, body)

@@ -17,6 +17,7 @@ from .shaped_groups import told_shaped
 from .shapes import times
 from .specials import named
 from .spots import ZERO
+from .staying_free import in_bracket
 from .told_in_brackets import behind_place
 
 EXAMPLES = (
@@ -38,8 +39,8 @@ def bracket(c: Cursor) -> list[Step] | None:
         return []
     if close - start <= 7 and any(token.kind in ("inc", "dec") for token in c.t[start + 1 : close]):
         told_shaped(c, c.t[start + 1 : close], start)
-    if (change := change_told(c, close)) is not None:
-        return change
+    if (said := change_told(c, close)) is not None or (said := in_bracket(c, close)) is not None:
+        return said
     made = behind_place(c, close)
     if made is not None:
         return made

@@ -78,7 +78,7 @@ def in_manner(c: Cursor) -> list[Step] | None:
             continue
         if not _how_long(c):
             break
-    if c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and", "-", ":"):
+    if c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and", "-", ":", "inc", "dec"):
         c.i = start
         c.told.clear()
         c.told.update(kept)
@@ -189,8 +189,8 @@ def clause(c: Cursor) -> int | None:
             return 1 if words[0].kind == "inc" else -1  # "in like manner, increasing in the middle of every row"
         if told is not None and told <= 6 and (between or ahead or (loops and shrinks) or (groups and (more or shrinks))):
             return -told if shrinks else told
-        if watching:
-            return 0
+        if watching or (words[0].kind in ("having", "with", "work") and any(t.kind == "sides" for t in words)):
+            return 0  # "having pattern on right side rows and sc on wrong side rows": as the rows told before have it
     c.i = start
     return None
 

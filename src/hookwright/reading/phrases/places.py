@@ -377,6 +377,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             c.i += 1
         c.i += 1
         found = Spot(Place(where="row_end", what="row"), "rest" if each else ONE)
+        along_side(c)
         pass_limit(c)  # "sc in end of each row around"
     elif kind == "end" and prep in ("in", "over") and (after := _end_of_next(c)):
         c.i = after

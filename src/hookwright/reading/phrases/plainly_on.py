@@ -154,6 +154,8 @@ def even(c: Cursor) -> list[Step] | None:
     if not any(c.t[k].kind in ("even", "patt") or c.t[k].val in ("established", "est") for k in range(start, c.i)) and stitch is None:
         c.i = start
         return None
+    if c.t[c.i - 1].text.lower() in ("these", "those") and c.take("noun", "st"):
+        c.drop("idle")  # "work even on these sts for 5 more rows"
     if stitch is not None and c.t[c.i].text.lower() == "throughout" and not c.out:
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]  # "Work in d.c. throughout": a rule, no row

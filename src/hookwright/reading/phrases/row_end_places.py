@@ -14,6 +14,8 @@ EXAMPLES = (
     ("2 sc in side of each dc row", "2sc×rest@row_end row"),
     ("sc in the end of each of the other 35 brim rows", "sc×35@row_end row"),
     ("1 sc in each ribbing row around", "sc×rest@row_end row"),
+    ("2 sc in end of each row down to point, 3 sc in point", "2sc×rest@row_end row, 3sc@next corner"),
+    ("1 sc in each row end along one side, ch 1", "sc×rest@row_end row, ch1"),
 )
 
 _ROW = ("row", "rnd")
@@ -86,14 +88,21 @@ def each_row_here(c: Cursor) -> Spot | None:
 
 
 def along_side(c: Cursor) -> None:
-    """Pass over "along side edge", "of the other side", "on each side" behind row ends; anything else stays."""
+    """Pass over "along side edge", "of the other side", "down one side to corner", "up to point" behind row ends; anything else stays."""
     begin = c.i
     while c.kind in _TAIL and (c.kind != "w" or c.t[c.i].text.lower() in _WHICH):
         c.i += 1
+        c.i += c.t[c.i].text.lower() == "one" and c.t[c.i - 1].kind in ("along", "across", "of", "on", "up", "down")
     words = c.t[begin : c.i]
-    sided = any(t.kind in ("side", "sides") or t.text.lower() in ("edge", "edges") for t in words)
-    if not sided or words[0].kind in ("end", "last", "the"):
+    sided = any(t.kind in ("side", "sides", "opp") or t.text.lower() in ("edge", "edges") for t in words)
+    leads = not words or (words[0].kind in ("along", "across", "over") and (sided or len(words) == 1))
+    if leads and c.kind == "to" and (k := 1 + (c.look().kind == "the")) and c.look(k + 1).kind in CLOSE:
+        c.i += k + 1 if c.look(k).kind == "corner" or c.look(k).text.lower() in _AT_ENDS else 0
+        sided = sided or c.t[c.i - 1].kind == "corner" or c.t[c.i - 1].text.lower() in _AT_ENDS
+    if not sided or (words and words[0].kind in ("end", "last", "the")):
         c.i = begin
 
 
+_AT_ENDS = frozenset("point tip corner bottom top end apex".split())  # noqa: SIM905
+"""Where the side of a piece is over."""
 _WHICH = frozenset("long short left right straight lower upper outer inner front back edge edges selvage selvedge".split())  # noqa: SIM905

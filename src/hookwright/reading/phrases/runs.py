@@ -58,7 +58,7 @@ def run(c: Cursor) -> list[Step] | None:
     if found.lasts and c.kind == "for" and not any(t.kind == "n" for t in c.t[c.i : c.i + 4]):
         while c.kind not in (",", ";", ".", "", "(", ")"):
             c.i += 1  # "5 rounds for the band"
-    if not found.told or c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and", "ending", "*"):
+    if not found.told or c.kind not in (",", ";", ".", "", ")", "]", "(", "join", "turn", "foff", "and", "then", "ending", "*"):
         c.i = start
         c.told.clear()
         c.told.update(kept)

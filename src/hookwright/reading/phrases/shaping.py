@@ -234,8 +234,11 @@ def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] |
 def _on_next_rows(c: Cursor) -> None:
     """ "(dec 6 sts evenly) on next 2 rounds": so many rows."""
     begin = c.i
-    if c.kind == "in" and c.look().kind in ("next", "each", "the"):
+    if c.kind in ("in", "of") and c.look().kind in ("next", "each", "the"):
         c.i += 1
+        if (own := next_rows(c)) is not None:
+            c.told["shaping_rows"] = own
+            return
         c.drop("each", "of", "the")
         c.drop("next")
         told = number(c)
@@ -416,8 +419,12 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
         c.i += round_told
         return "evenly"  # "increasing 10 sts in rnd"
     c.drop("the", "idle")
-    if c.kind in ("w", "front", "back", "same") and c.look().kind == "side":
+    if c.kind in ("w", "front", "back", "same", "side") and c.look().kind == "side":
         c.i += 2  # "at neck edge", "at front edge", "at same edge": one of the two ends
+        _on_next_rows(c)
+        return "end"
+    if c.t[c.i - 1 - (c.t[c.i - 1].kind == "the")].text.lower() == "at" and (tip := _tip(c)):
+        c.i += tip
         _on_next_rows(c)
         return "end"
     if c.kind == "side" and c.t[c.i - 1].text.lower() in ("this", "that"):
@@ -453,6 +460,16 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
         return "end"
     c.i = begin
     return None
+
+
+def _tip(c: Cursor) -> int:
+    """How many words "finger tip", "the point", "toe" takes up, where such an end of the rows is named; 0 elsewhere."""
+    k = c.look().text.lower() in _TIPS and c.kind in ("w", "top", "end")
+    return k + 1 if c.look(int(k)).text.lower() in _TIPS and c.look(k + 1).kind not in ("noun", "st", "ch", "sp") else 0
+
+
+_TIPS = frozenset("tip point toe heel neck armhole underarm thumb".split())  # noqa: SIM905
+"""Ends of rows that are called by what they become."""
 
 
 def _rows(c: Cursor) -> None:

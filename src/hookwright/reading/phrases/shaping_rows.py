@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from ...pattern import Even, Make, Repeat, Shape, Sized, Span, Step, Together, Turn, Until
+from ...pattern import ONE, Even, Make, Repeat, Shape, Sized, Span, Step, Together, Turn, Until
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
+from .spots import CLOSE
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,8 +24,12 @@ def next_rows(c: Cursor) -> Sized[int] | None:
     """ "(of) next 4 rows", "the following 6 rows": how many; None with the cursor unmoved."""
     begin = c.i
     c.drop("the", "each", "all", "of")
-    if c.take("next") and (told := number(c)) is not None and c.take("row", "rnd", "around"):
-        return told
+    if c.take("next"):
+        told = number(c)
+        if told is not None and c.take("row", "rnd", "around"):
+            return told
+        if told is None and _worked(c) and c.take("row", "rnd") and c.kind in CLOSE and c.look().kind not in ("each", "and", "then"):
+            return ONE  # "work 4 rows even, inc 1 st at each end of next row"
     c.i = begin
     return None
 

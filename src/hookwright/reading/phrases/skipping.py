@@ -257,10 +257,14 @@ def leave(c: Cursor) -> list[Step] | None:
         return None
     if (last := _last_one(c, start)) is not None:
         return last
-    if any(
-        c.t[k].kind in ("free", "drop", "tail", "color") or c.t[k].val in ("end", "hanging", "ends", "attached")
-        for k in range(c.i, min(c.i + 6, len(c.t)))
-    ) and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t)))):
+    if (
+        not _rest_free(c)
+        and any(
+            c.t[k].kind in ("free", "drop", "tail", "color") or c.t[k].val in ("end", "hanging", "ends", "attached")
+            for k in range(c.i, min(c.i + 6, len(c.t)))
+        )
+        and not any(c.t[k].kind in ("n", "unworked") for k in range(c.i, min(c.i + 5, len(c.t))))
+    ):
         while c.kind not in (",", ";", ".", "", ")", "]"):
             c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -310,6 +314,17 @@ def leave(c: Cursor) -> list[Step] | None:
     return None
 
 
+def _rest_free(c: Cursor) -> bool:
+    """Whether "(leave) remaining sts free", "the rest of the sts free", "other sts free" stands here: free is unworked."""
+    k = c.i + (c.kind == "the")
+    if c.t[k].kind not in ("rem", "other"):
+        return False
+    k += 1
+    while c.t[k].kind in ("of", "the", "st", "noun", "grp", "sp"):
+        k += 1
+    return c.t[k].kind == "free"
+
+
 def _last_one(c: Cursor, start: int) -> list[Step] | None:
     """ "(Leaving) last sc free", "the last st", "the last dc unworked": that one is left; None with the cursor unmoved."""
     begin = c.i
@@ -352,23 +367,6 @@ def rest_unworked(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [Leave(id=c.id(), span=c.span(start))]
-
-
-def being_left(c: Cursor) -> list[Step] | None:
-    """ "(Dc in each dc to within 8 dc of the start, turn,) these 8 sts being left for the neck"."""
-    start = c.i
-    if c.t[start].text.lower() not in ("these", "those", "the"):
-        return None
-    c.i += 1
-    c.drop("rem", "other", "last")
-    told = number(c)
-    named = noun(c)
-    if named is None or c.t[c.i].text.lower() != "being" or not (c.look().kind in ("rem", "unworked") or c.look().text.lower() == "left"):
-        c.i = start
-        return None
-    while c.kind not in (",", ";", ".", "", "(", ")", "turn"):
-        c.i += 1
-    return [Leave(id=c.id(), span=c.span(start), number=told)]
 
 
 def _kept_for_later(c: Cursor, start: int) -> list[Step] | None:

@@ -3,18 +3,20 @@ but the number of rows is asked for by it."""
 
 from __future__ import annotations
 
-from ...pattern import Sized
+from ...pattern import Aside, Refer, Sized, Step
 from .cursor import Cursor
 from .numbers import times_word
 from .shapes import so_many_more
 
 EXAMPLES = (
     ("Repeat Row 2 in the following color scheme, 4 rows Green, 2 rows Canary, until there are 31 rows", "as rows 2"),
+    ("sc across, turn, working in stripes of 3 rows A, 2 rows B", "sc×rest, turn"),
+    ("Repeat Row 2 until there are 30 rows, working colors as follows: * 5 rows Green, 1 row Red, repeat from *", "as rows 2"),
     ("Repeat Row 3 having 2 meshes more in each row in following color sequence: * 5 rows Green, 1 row Red, repeat from *", "as rows 3"),
 )
 
 _ROW = ("row", "rnd")
-_SCHEMES = frozenset("scheme sequence order arrangement stripe stripes combination combinations colors colours way".split())  # noqa: SIM905
+_SCHEMES = frozenset("scheme sequence order arrangement stripe stripes striped combination combinations colors colours way".split())  # noqa: SIM905
 _NAMED = frozenset(("w", "color", "a", "st"))
 MOST_WORDS = 4
 """Words, at most, that a colour's name has."""
@@ -43,6 +45,20 @@ def in_scheme(c: Cursor) -> bool:
     return True
 
 
+def striped(c: Cursor) -> list[Step] | None:
+    """The same told as a clause of its own, behind a row or rows whose number is told otherwise: "…, turn, working in stripes of 4 rows A,
+    2 rows B", "for 28 more rows, in the following stripe sequence: 6 rows A, 2 rows B"."""
+    start = c.i
+    told = dict(c.told)
+    bare = c.kind == "work" and c.look().kind not in ("in", "color", "change")  # "work 4 rows Green, 2 rows Canary" asks for these rows
+    if bare or c.t[start - 1].kind == "*" or not in_scheme(c):
+        c.i = start
+        return None
+    if "rows_count" not in told and not (c.out and isinstance(c.out[-1], Refer)):
+        c.told.pop("rows_count", None)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 def _grown_each_row(c: Cursor) -> None:
     """Past "having 2 meshes more in each row": the sum of what the rows named do."""
     begin = c.i
@@ -57,9 +73,10 @@ def _grown_each_row(c: Cursor) -> None:
 
 
 def _announced(c: Cursor) -> bool:
-    """Past "in the following color scheme:", "in stripes as follows:"."""
-    if not c.take("in"):
+    """Past "in the following color scheme:", "in stripes as follows:", "(working) colors as follows:"."""
+    if c.kind not in ("in", "color") and not (c.kind == "change" and c.look().kind == "color"):
         return False
+    c.take("in", "change")
     begin = c.i
     while c.kind in ("the", "next", "foll", "color", "patt", "as", "w", "idle", "of") and c.i - begin < 7:
         c.i += 1
@@ -76,6 +93,7 @@ def _listed(c: Cursor) -> int | None:
     while True:
         begin = c.i
         c.drop(",", ";", "and", "then")
+        c.i += total > 0 and c.kind == "with" and c.look().kind == "n"
         if c.kind == "*":
             starred, unit = True, 0
             c.i += 1

@@ -135,7 +135,8 @@ def edge_run(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     along = Place(where="row_end", what="row")
-    if told is not None and not rows and any(t.kind == "ends" and "each" in str(t.val) for t in c.t[start : c.i]):
+    ends = next((k for k in range(start + 1, c.i) if c.t[k].kind == "ends"), 0)
+    if told is not None and not rows and ends and (any(w in str(c.t[ends].val) for w in ("each", "every")) or c.t[ends - 1].kind == "each"):
         c.i = start
         return None  # "2 sc in end of each row along side": so many in each of them
     if told is not None and not rows:

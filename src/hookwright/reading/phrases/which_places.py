@@ -21,7 +21,7 @@ from .place_words import (
     between_told,
     loop_choice,
 )
-from .row_end_places import each_row_here
+from .row_end_places import along_side, each_row_here
 from .spots import CLOSE, ONE, Spot, moved
 from .tails import of_what, tail
 from .things import STITCHES
@@ -35,6 +35,7 @@ def each_place(c: Cursor) -> Spot | None:
     c.drop("of", "the", "idle", "in")
     if c.kind == "ends" or (c.kind == "row" and (side := _an_edge(c))):
         c.i += 1 if c.kind == "ends" else side
+        along_side(c)
         pass_limit(c)
         return Spot(Place(where="row_end", what="row"), "rest", each=True)  # "in each row end", "in each row along the side"
     if c.t[start - 1].kind in ("in", "over") and (ends := each_row_here(c)) is not None:

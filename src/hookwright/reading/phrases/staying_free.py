@@ -1,0 +1,65 @@
+"""Places that are left by saying that they stay so: "remaining sts are left free", "6 sts remain unworked", "these 8 sts being left for the
+neck"."""
+
+from __future__ import annotations
+
+from ...pattern import Leave, Step
+from .cursor import Cursor
+from .nouns import noun
+from .numbers import number
+
+EXAMPLES = (
+    ("sc in first 6 sts, turn; the remaining 4 sts are left free", "sc×6@first st, turn, leave 4"),
+    ("dc in next 5 dc, turn (6 sts remain unworked)", "dc×5@next dc, turn, leave 6"),
+    ("dc in next 5 dc, turn. 3 V-sts will remain free at the other end", "dc×5@next dc, turn, leave"),
+)
+
+_WHICH = ("rem", "other", "last")
+_VERBS = frozenset("are is be being will then now stay stays were".split())  # noqa: SIM905
+_STOPS = (",", ";", ".", "", "(", ")", "]", "turn", "*")
+_FREE = ("free", "unworked")
+REACH = 9
+"""Words, at most, up to the one that says that they are free."""
+
+
+def stays_free(c: Cursor) -> list[Step] | None:
+    """The places as left; None with the cursor unmoved."""
+    start = c.i
+    if not any(token.kind in _FREE or token.text.lower() == "being" for token in c.t[start : start + REACH]):
+        return None
+    these = c.t[c.i].text.lower() in ("these", "those")
+    c.i += these or c.kind == "the"
+    which = these or c.kind in _WHICH
+    c.drop(*_WHICH)
+    told = number(c)
+    c.drop(*_WHICH)
+    kind = c.kind
+    named = kind not in _FREE and noun(c) is not None
+    begin = c.i
+    while c.t[c.i].text.lower() in _VERBS:
+        c.i += 1
+    being = any(token.text.lower() == "being" for token in c.t[begin : c.i])
+    left = c.take("rem") is not None
+    free = c.take(*_FREE) is not None
+    said = (free and (which or left)) or (being and (left or free) and (these or which or c.t[start].kind == "the"))
+    if not said or not (named or (which and not these)) or (told is None and not which):
+        c.i = start
+        return None
+    if not (c.kind in _STOPS or c.kind in ("for", "at", "on", "in")) or (c.kind == "in" and c.look().kind in ("next", "each")):
+        c.i = start
+        return None
+    while c.kind not in _STOPS:
+        c.i += 1
+    return [Leave(id=c.id(), span=c.span(start), number=told if kind in ("st", "noun") else None)]
+
+
+def in_bracket(c: Cursor, close: int) -> list[Step] | None:
+    """The same in a bracket of its own; None with the cursor unmoved."""
+    start = c.i
+    c.i += 1
+    left = stays_free(c)
+    if left is None or c.i != close:
+        c.i = start
+        return None
+    c.i = close + 1
+    return left

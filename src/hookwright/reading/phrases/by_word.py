@@ -92,7 +92,7 @@ _PLACE: tuple[Phrase, ...] = (
 )  # fmt: skip
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
-    "corner": (asides.treated_alike, corners_again.as_before, groups.corner_again),
+    "corner": (asides.treated_alike, group_names.name_made, corners_again.as_before, groups.corner_again),
     "not": (asides.not_there, ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "rep": (
         brackets_again.brackets_again,

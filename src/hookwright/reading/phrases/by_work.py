@@ -151,6 +151,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     ),
     "a": (
         own_names.named_again,
+        groups.corner_again,
         exceptions.at_every,
         bare.colour_times,
         filet.filet,

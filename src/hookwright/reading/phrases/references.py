@@ -156,7 +156,7 @@ def with_runs(c: Cursor) -> list[Step] | None:
     start = c.i
     if any(not isinstance(step, (Aside, Colour)) for step in c.out):
         return None
-    c.drop("more")
+    c.drop("more", "again")
     changes = so_many_between(c)
     if not changes:
         c.i = start

@@ -30,7 +30,7 @@ class InTurn(Extending):
         """Work into the next place of that kind."""
 
     @abstractmethod
-    def _group(self, step: Together) -> None:
+    def _group(self, step: Together, tail: Sequence[Step] = ()) -> None:
         """Work a group into its place."""
 
     def _others_in_turn(self, step: Make, tail: Sequence[Step]) -> list[Rule]:

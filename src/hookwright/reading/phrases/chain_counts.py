@@ -26,6 +26,9 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
         close = c.close.get(c.i)
         if close is None:
             return step
+        if isinstance(step, Chain) and _how_made_up(c, step, close):
+            c.i = close + 1
+            return replace(step, span=c.span(start))
         c.i += 1
     elif _stands_for(c) or (c.kind in ("to", "for", ",") and _stands_in(c)):
         clause = next((k for k in range(c.i, c.i + 8) if k >= len(c.t) or c.t[k].kind in (",", ";", ".", "")), c.i + 8)
@@ -53,6 +56,24 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
     if close is not None:
         c.i = close + 1
     return replace(step, counts=counts, stands_for=stood, span=c.span(start))
+
+
+def _how_made_up(c: Cursor, chain: Chain, close: int) -> bool:
+    """ "(Ch 26) (25 sts + 1 to turn)", "(= 25 sts plus 1)", "(25 and 1 turning ch)": what a foundation's chains are for, and no work."""
+    inner = c.t[c.i + 1 : close]
+    numbers = [token.val for token in inner if token.kind == "n" and isinstance(token.val, int)]
+    long = chain.number.values[0] or 0
+    if not chain.foundation or not numbers or not all(token.kind in _MADE_UP for token in inner):
+        return False
+    told = inner[0].kind == "=" or (inner[0].kind == "n" and len(inner) > 3)
+    if len(numbers) == 1:
+        return [token.kind for token in inner[:2]] == ["=", "n"] and 0 <= long - numbers[0] <= MOST_OVER
+    return told and sum(numbers) == long
+
+
+_MADE_UP = frozenset("n st noun ch tch and more , for to turn the a first o row rnd * - = w idle beg .".split())  # noqa: SIM905
+MOST_OVER = 4
+"""Chains over the stitches of the first row: they turn it (common practice)."""
 
 
 def _first_of_which(c: Cursor, step: Chain) -> tuple[str, ...]:

@@ -19,6 +19,9 @@ EXAMPLES = (
     ("ch 25 plus 2", "ch27"),
 )
 
+_OVER = frozenset(("tch", "to", "for", "more", "turn", "idle", ".", ""))
+"""What follows the number of chains that are told to be made over those the row stands on."""
+
 
 def chain(c: Cursor) -> list[Step] | None:
     """A chain with its number before or after ("ch 3", "3 ch", "a ch of 3", "chain 25 plus 2"), and what it counts as."""
@@ -42,6 +45,7 @@ def chain(c: Cursor) -> list[Step] | None:
         c.take("total")
         c.take("of")
         told = number(c)
+        c.i += c.kind == "," and c.look().val == "plus" and c.look(2).kind == "n" and c.look(3).kind in _OVER  # "Ch 25, plus 1 turning ch"
         plus = c.t[c.i].val in ("plus", "+") and c.kind in ("and", "more", "*")  # "Ch 24 + 2"
         if told is not None and plus and c.look().kind == "n" and c.look(2).kind not in ("st", "grp", "inc"):
             c.i += 1
@@ -49,6 +53,7 @@ def chain(c: Cursor) -> list[Step] | None:
             if more is not None:
                 told = Sized(tuple((a or 0) + (more.at(k) or 0) for k, a in enumerate(told.values)))
             c.take("more")
+            c.take("tch")
         c.drop("noun")
         c.i += c.t[c.i].text.lower() == "loops"  # "make a chain of 60 loops"
         if c.kind == "ch":

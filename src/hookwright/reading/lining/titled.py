@@ -7,7 +7,9 @@ import re
 from .lines_told import CRAFT_WORDS
 
 _TITLE = re.compile(r"\s*[*_#=]{0,3}(?P<said>[A-Za-z][^\n.;:*\[({]{3,70}?)(?:[.!]|\s?\([^()\n\d]{2,40}\))?[*_=]{0,3}[ \t]*\n(?=\s*\S)")
-_MEASURED = re.compile(r"(?i)\d+[\s-]?(?:inch(?:es)?|in(?=\s)|cm|mm|rows?|rounds?|colou?rs?|hours?|piece|ply|points?|petals?|sided|way)(?![a-z])")
+_MEASURED = re.compile(
+    r"(?i)\d+[\s-]?(?:inch(?:es)?|in(?=\s)|cm|mm|rows?|rounds?|colou?rs?|hours?|piece|ply|points?|petals?|sided|way)(?![a-z])"
+)
 _MESHED = re.compile(r"(?i)\bch(?:ain)?[\s-]?\d\s?-?(?=(?:loops?|sp|spaces?|lace|mesh|picots?|arch|net)\b)")
 """ "Ch-3 loop scarf": what the lace is made of."""
 _ASKS = re.compile(
@@ -17,9 +19,10 @@ _ASKS = re.compile(
 )
 """What an instruction has and the name of a piece has not: a number, a place, a manner, a further verb."""
 _SMALL_WORDS = frozenset(
-    "a an the and or of in on with for to by my your our this that st sts stitch stitches sp sps space spaces loop loops lp lps cluster "
-    "clusters cl puff popcorn bobble fan vst group groups only all along beg end color colour main front back post posts fp bp fpdc bpdc "
-    "extended blo flo both".split()  # noqa: SIM905
+    """
+    the and with for your our this that sts stitch stitches sps space spaces loop loops lps cluster clusters puff popcorn bobble fan vst
+    group groups only all along beg end color colour main front back post posts fpdc bpdc extended blo flo both
+    """.split()  # noqa: SIM905
 )
 
 

@@ -140,6 +140,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "same": (farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
     "as": (references.refer, as_liked.as_liked),
+    "more": (references.with_runs,),
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (

@@ -198,6 +198,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "skip": (
         led_to.led_to,
         asides.instead,
+        bracket_remarks.skipped_sentence,
         shaping_spots.missed_at,
         tricot.nearest_missed,
         tricot.from_second,

@@ -32,7 +32,7 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
         c.i += 1
     elif _stands_for(c) or (c.kind in ("to", "for", ",") and _stands_in(c)):
         clause = next((k for k in range(c.i, c.i + 8) if k >= len(c.t) or c.t[k].kind in (",", ";", ".", "")), c.i + 8)
-        stood = _stitches(c, clause)
+        stood = as_what(c, clause)
         if stood and isinstance(step, Chain):
             return replace(step, counts=True, stands_for=stood, span=c.span(start))
         c.i = begin
@@ -87,7 +87,7 @@ def _first_of_which(c: Cursor, step: Chain) -> tuple[str, ...]:
         if c.kind == "counts" or c.t[c.i].val in _STAND:
             c.i += 1
             c.drop("as", "for", "a", "the", "o")
-            told = _stitches(c, c.i + 2)
+            told = as_what(c, c.i + 2)
             over = (step.number.values[0] or 0) - (high if isinstance(high, int) else 0)
             if told:
                 return (*told[:1], f"ch {over}") if over > 0 else told[:1]
@@ -177,7 +177,7 @@ def stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
         no = no or kind == "not"
         said = said or kind in ("counts", "=")
         c.i += 1
-    stands = _stitches(c, end)
+    stands = as_what(c, end)
     if stands and c.i < end and c.t[c.i].val in ("made", "worked", "complete", "completed"):
         c.i += 1
     c.i += bool(stands) and close is not None and c.i == end - 1 and c.kind == "."
@@ -221,7 +221,8 @@ def _length(c: Cursor, first: int) -> int:
     return c.i - first
 
 
-def _stitches(c: Cursor, end: int) -> tuple[str, ...]:
+def as_what(c: Cursor, end: int) -> tuple[str, ...]:
+    """The stitches, and chains over them, that are named up to `end`: "a dc and a ch-2 space"."""
     found: list[str] = []
     while c.i < end:
         token = c.t[c.i]

@@ -17,6 +17,7 @@ EXAMPLES = (
     ("ch 3", "ch3"),
     ("3 ch", "ch3"),
     ("ch 25 plus 2", "ch27"),
+    ("ch 25, plus 1 turning ch", "ch26"),
 )
 
 _OVER = frozenset(("tch", "to", "for", "more", "turn", "idle", ".", ""))
@@ -61,6 +62,7 @@ def chain(c: Cursor) -> list[Step] | None:
         _of_stitches(c)
     else:
         c.drop("noun")
+        c.i += c.t[c.i].text.lower() == "loops" and c.ctx.begins and not c.out  # "make 60 chain loops"
         _of_stitches(c)
     if told is not None and c.ctx.begins and not c.out and (long := per_length(c, told)) is not None:
         if not long.values:

@@ -7,8 +7,8 @@ from dataclasses import replace
 from ...pattern import LIMITS, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Unread
 from . import counts
 from .bracket_remarks import is_part_of, one_group, prose_inside, remark
-from .counts_of_change import change_told
 from .corners_again import LAST
+from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
 from .group_names import defines, one_named

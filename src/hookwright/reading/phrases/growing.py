@@ -15,6 +15,7 @@ from .untils import until
 
 EXAMPLES = (
     ("Continue to increase in this manner, having 1 more sc between increases, until there are 64 sc", "as last 1 growing +1"),
+    ("Continue to increase in this manner, with 5 sc between increases", "as last 1 but sc×5@next inc between"),
     ("Continue increasing as before until there are 48 sts", "as last 1 growing +1"),
     ("Repeat in this manner, increasing 1 st ahead each time", "as last 1 growing +1"),
     ("Continue decreasing in same way, having 1 st less between decs, until 8 sts remain", "as last 1 growing −1"),

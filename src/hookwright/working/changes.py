@@ -38,7 +38,7 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         elif isinstance(change, Colour):
             steps = (joined_as(change, steps), *(s for s in steps if not isinstance(s, Colour)))
         elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
-            steps = with_runs_of(steps, change.places.values[0] or 0)
+            steps = with_runs_of(steps, change.places.values[0] or 0) or (*steps, Unread(id=change.id, span=change.span))
         elif isinstance(change, Make) and change.at.what == "run" and change.at.nth is not None and isinstance(change.places, Sized):
             steps = tuple(_so_long(s, change.stitch, change.at.nth, change.places) for s in steps)
         elif isinstance(change, Make) and change.at == Place(what="run"):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from .context import Spot
-from .fabric import How
+from .fabric import How, Role
 from .offer import Offer
 from .shells import foot, in_one_place
 
@@ -120,5 +120,7 @@ def _in_a_group(offer: Offer, spot: Spot) -> bool:
     before, after = (spot.start - 1) % offer.n, spot.end % offer.n
     if not offer.around and (spot.start == 0 or spot.end >= offer.n):
         return False
+    if offer.around and before == 0 and offer.stitches.role[offer.at[0]] == Role.START_TOP:
+        before = offer.n - 1  # a chain stands for the first stitch: it is where the round's last stitches are
     left, right = (tuple(offer.stitches.feet_of(offer.at[i])) for i in (before, after))
     return bool(left) and left == right

@@ -127,17 +127,17 @@ class Grouping(Making):
         else:
             places = step.places.at(self.size) or 0
         for _ in range(places):
-            self._group(step)
+            self._group(step, tail)
         return step.name
 
-    def _group(self, step: Together) -> None:
+    def _group(self, step: Together, tail: Sequence[Step] = ()) -> None:
         if step.at.where == "hook" and step.body:  # a group on chains of its own, or one whose steps have places of their own
             first = 0 if step.name == "beg shell" else len(self.basket)
             self.run(step.body)
             if step.name and len(self.basket) > first:
                 self.basket.groups.append((first, len(self.basket) - first, step.name))
             return
-        spot = self._spot_for(_whole_group(step), step.body)
+        spot = self._spot_for(_whole_group(step), step.body, tail)
         first = len(self.basket)
         outer, self.inside = self.inside, spot
         try:
@@ -154,7 +154,7 @@ class Grouping(Making):
         if step.name and len(self.basket) > first:
             self.basket.groups.append((first, len(self.basket) - first, step.name))
 
-    def _spot_for(self, place: Place, body: Sequence[Step]) -> Spot:
+    def _spot_for(self, place: Place, body: Sequence[Step], tail: Sequence[Step]) -> Spot:
         """The spot a group goes into; taken unless it was taken before."""
         where = place.where
         if self.inside is not None and where in ("next", "same"):
@@ -178,7 +178,7 @@ class Grouping(Making):
             self._take(group)
             return group
         if where == "last" and not is_space(place.what) and place.what != "corner":
-            self._jump(self._last_named(place))
+            self._jump(self._last_named(place, self._top_comes(tail)))
         if where == "from_hook" and self.offer.foundation:
             self._begin_from_hook(place, first_stitch(body) or self.context.main, 0, group=True)
         found = self._find_top(place) if where == "named" else None
@@ -191,13 +191,14 @@ class Grouping(Making):
         self._take(found)
         return found
 
-    def _last_named(self, place: Place) -> int:
-        """Where "last sc" is: the last stitch of that kind still ahead, the row's last places where none of it is."""
+    def _last_named(self, place: Place, behind: int) -> int:
+        """Where "last sc" is: the last stitch of that kind still ahead, the row's last places where none of it is. `behind`: how many
+        places at the row's very end are told apart behind it."""
         if place.nth in (None, 1) and place.what not in ("st", "ch"):
-            found = next((i for i in range(self.offer.n - 1, self.pos - 1, -1) if self.offer.matches(i, place.what)), None)
+            found = next((i for i in range(self.offer.n - 1 - behind, self.pos - 1, -1) if self.offer.matches(i, place.what)), None)
             if found is not None:
                 return found
-        return self._from_end(max(place.nth or 1, 1), place.what)
+        return self._from_end(max(place.nth or 1, 1) + behind, place.what)
 
     def _spot_before(self, place: Place) -> Spot:
         """The spot worked into last; at a round's beginning "the same space" is the first space, the first gap between groups where they

@@ -54,8 +54,9 @@ def _more_tiles(steps: Sequence[Step], by: int) -> tuple[Step, ...]:
     return tuple(out)
 
 
-def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...]:
-    """The steps with `number` plain stitches between the shapings of their repeat ("as Rnd 5, with 4 sc between increases")."""
+def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...] | None:
+    """The steps with `number` plain stitches between the shapings of their repeat ("as Rnd 5, with 4 sc between increases"); None where
+    the runs are of several lengths, so that nothing tells which of them are meant."""
     bodies = [step.body for step in steps if isinstance(step, Repeat)]
     told = [step.places for body in bodies for step in body if _plain(step) and isinstance(step, Make)]
     runs = [places.values[0] or 0 for places in told if isinstance(places, Sized)]
@@ -64,11 +65,16 @@ def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...]:
     shapings = [k for k, step in enumerate(steps) if _shapes(step)]
     if not bodies and len(shapings) > 1:  # told once through: "2 together, 9 plain, 2 together"
         within = range(shapings[0], shapings[-1])
+        if len({step.places for k, step in enumerate(steps) if k in within and isinstance(step, Make) and _plain(step)}) > 1:
+            return None
         run = Sized((number,))
         return tuple(
             replace(step, places=run) if k in within and isinstance(step, Make) and _plain(step) else step for k, step in enumerate(steps)
         )
-    return grown(steps, number - runs[0]) if runs and len(set(runs)) == 1 else steps
+    if not runs or len(set(runs)) > 1:
+        return None
+    more = grown(steps, number - runs[0])
+    return None if more == steps and number != runs[0] else more
 
 
 def _each_answer(step: Step, by: int) -> Step:

@@ -30,7 +30,7 @@ class InTurn(Extending):
         """Work into the next place of that kind."""
 
     @abstractmethod
-    def _group(self, step: Together) -> None:
+    def _group(self, step: Together, tail: Sequence[Step] = ()) -> None:
         """Work a group into its place."""
 
     def _others_in_turn(self, step: Make, tail: Sequence[Step]) -> list[Rule]:
@@ -57,16 +57,24 @@ class InTurn(Extending):
         return others
 
     def _on_the_way(self, tail: Sequence[Step]) -> Rule | None:
-        """ "Sc in each dc, 3 sc in the ch-2 sp": the row's only such space, told last, is worked where the row meets it.
+        """ "Sc in each dc, 3 sc in the ch-2 sp", "…, 3 sc in the corner": the row's only such place, told last, is worked where it is met.
 
         Only where nothing is told behind it that wants a place, and the row has just as many of these spaces as are told.
         """
         told = [one for one in tail if not isinstance(one, Aside)]
         if not told or not isinstance(rule := told[0], (Make, Together)) or not isinstance(rule.places, Sized):
             return None
-        if rule.at.where != "next" or rule.upto or not is_space(rule.at.what) or asks_for_work(told[1:]) or need_of(told[1:], self.size).st:
+        if rule.at.where != "next" or rule.upto or asks_for_work(told[1:]) or need_of(told[1:], self.size).st:
             return None
-        return rule if self._remaining_spaces(self.pos, rule.at.what) == rule.places.at(self.size) else None
+        if not is_space(rule.at.what) and rule.at != Place(what="corner", span=rule.at.span):
+            return None
+        return rule if self._still_ahead(rule.at.what) == rule.places.at(self.size) else None
+
+    def _still_ahead(self, what: str) -> int:
+        """How many spaces (corners) of that name the row has yet to meet."""
+        if what == "corner":
+            return sum(spot.start >= self.pos for spot in self._corners())
+        return self._remaining_spaces(self.pos, what)
 
     def _of_corners(self, rule: Rule) -> bool:
         return rule.at.what == "corner" or rule.at.nth == 0 or rule.at.of == IN_INCREASE
@@ -107,7 +115,7 @@ class InTurn(Extending):
                 self._one(kind, each, 1, one.at, one.id)
             else:
                 self._one(self._kind(one), one.each.at(self.size) or 1, 1, one.at, one.id)
-            if isinstance(one.places, Sized) and self._remaining_spaces(self.pos, one.at.what) == 0:
+            if isinstance(one.places, Sized) and self._still_ahead(one.at.what) == 0:
                 del rules[k]  # those told by number are all worked
         self.taken_in_turn.update(other.id for other in others)
 

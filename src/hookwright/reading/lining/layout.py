@@ -16,6 +16,7 @@ from .rows_on import goes_on_with_rows
 from .sections import Sections
 from .splitting import row_breaks
 from .steps_told import step_told, told_in_steps
+from .titled import title_end
 from .typed import is_wrapped, writes_small
 
 HIGHEST = 4
@@ -101,7 +102,10 @@ class Layer:
         kind = "part"
         sections = Sections(self.text)
         first_end = marks[0].at if marks else len(self.text)
-        self._loose(part, self.start, first_end, kind, bool(marks))
+        titled = title_end(self.text, self.start, first_end)
+        if titled > self.start:
+            layout.notes.append((self.start, titled))
+        self._loose(part, titled, first_end, kind, bool(marks))
         for k, mark in enumerate(marks):
             stop = marks[k + 1].at if k + 1 < len(marks) else len(self.text)
             if mark.label is not None:

@@ -290,7 +290,9 @@ COUNTS = re.compile(
 )
 """A rule on what a starting chain counts as, and no chain to be made."""
 CHAIN_TOLD = re.compile(
-    r"(?im)(?:^\s*|[.,;:)]\s{1,3}|\.-{1,2}\s{0,3}|\n\s*)(?P<ch>(?:(?:with|w|using|in)\s[\w ]{1,20}?,?\s)?"
+    r"(?im)(?:^\s*|[.,;:)]\s{1,3}(?:(?:so|then|thus|therefore|hence|here|now|i\.?e\.?,?)\s(?:(?:i|we|you|just|have|make|made)\s){0,2}"
+    r"(?=(?:ch|chain|made)\D{0,4}\d\d)|for\s(?:the|this|a|my|our)\s[a-z]{3,12}(?:\s(?:shown|here|pictured))?,?\s(?=ch(?:ain)?\s\d\d))?"
+    r"|\((?=ch(?:ain)?\s\d\d)|\.-{1,2}\s{0,3}|\n\s*)(?P<ch>(?:(?:with|w|using|in)\s[\w ]{1,20}?,?\s)?"
     r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
     r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
     r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b|(?-i:[A-Z][a-z]{2,8})\s\d+\sch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"

@@ -30,7 +30,7 @@ _NO_STOP = re.compile(r"[A-Z0-9,*]\s*$")
 """The end of a line that ends no sentence."""
 
 
-_LABELLED = re.compile(r"(?i)\s*(?:rows?|rnds?|rounds?|r)\s?\d")
+_LABELLED = re.compile(r"(?i)\s*(?:(?:rows?|rnds?|rounds?|r)\s?\d|\d+(?:st|nd|rd|th)\s(?:row|round|rnd)\b)")
 
 
 def is_wrapped(text: str) -> bool:

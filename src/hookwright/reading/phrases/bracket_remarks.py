@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Skip, Step, Together, Turn
 from ..wording.token import Token
-from .chain_counts import ARE, counting, stands
+from .chain_counts import ARE, as_what, counting, stands
 from .cursor import Cursor
 from .group_names import defines, names
 from .how_often import told_often
@@ -272,7 +272,7 @@ def _skipped(c: Cursor, start: int, close: int) -> list[Step] | None:
 def _behind_skipped(c: Cursor, start: int, close: int) -> int:
     """The word behind the chains that a bracket tells of ("(3 skipped chs |count as dc)"), 0 where it tells of none."""
     k = start + 1
-    while c.t[k].kind in ("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a") and k < close:
+    while c.t[k].kind in ("the", "n", "o", "skip", "idle", "unworked", "beg", "rem", "a", "other", "alt") and k < close:
         k += 1
     if c.t[k].kind not in ("ch", "tch"):
         return 0
@@ -301,25 +301,33 @@ def skipped_before(c: Cursor) -> bool:
 def skipped_sentence(c: Cursor) -> list[Step] | None:
     """ "The ch-5 passed over, at every beginning, is a dc + ch-2.": what the chains passed over count as."""
     start = c.i
-    if c.look().kind not in ("ch", "tch", "skip", "n", "beg"):
+    if c.t[start + (c.kind == "the")].kind not in ("ch", "tch", "skip", "n", "beg", "rem", "o", "first", "unworked"):
+        return None
+    if c.kind != "the" and c.t[start].text.lower() not in ("skipped", "missed"):
         return None
     end = c.i
     while c.t[end].kind not in (".", ";", "", ")", "]"):
         end += 1
     k = start + 1
     says = [j for j in range(k, end) if c.t[j].kind in ("counts", "=") or (c.t[j].kind == "not" and c.t[j + 1].kind == "counts")]
-    if not says or not any(c.t[j].kind in ("ch", "tch") for j in range(k, says[0])):
+    says += [j for j in range(k, end) if c.t[j].text.lower() in _MAKES and c.t[j + 1].kind in ("a", "st")]
+    if not says or not any(c.t[j].kind in ("ch", "tch") for j in range(start, says[0])):
         return None
-    for first in reversed(says):
-        c.i = first - 1 if c.t[first - 1].kind == "not" else first
-        got = stands(c, end)
-        if got is not None and c.i >= end - 1:
+    for first in reversed(sorted(says)):
+        c.i = first - 1 if c.t[first - 1].kind == "not" else first + (c.t[first].text.lower() in _MAKES)
+        got = stands(c, end) or (((True, stood) if (stood := as_what(c, end)) else None) if c.t[first].text.lower() in _MAKES else None)
+        if got is not None and (c.i >= end - 1 or all(t.kind in _THROUGHOUT for t in c.t[c.i : end])):
             if any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):
                 c.told["skipped"] = got
             c.i = end
             return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+_MAKES = frozenset(("make", "makes", "equal", "equals"))
+_THROUGHOUT = frozenset(", and w idle at in on each all the row rnd around beg from to as so it here a not -".split())  # noqa: SIM905
+"""What may follow: where else it is so ("here and in each round")."""
 
 
 def _late_counting(c: Cursor, start: int, close: int) -> list[Step] | None:

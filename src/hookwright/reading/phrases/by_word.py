@@ -94,7 +94,7 @@ _PLACE: tuple[Phrase, ...] = (
 )  # fmt: skip
 
 PHRASES: dict[str, tuple[Phrase, ...]] = {
-    "corner": (asides.treated_alike, corners_again.as_before, groups.corner_again),
+    "corner": (asides.treated_alike, group_names.name_made, corners_again.as_before, groups.corner_again),
     "not": (asides.not_there, ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "rep": (
         brackets_again.brackets_again,
@@ -142,6 +142,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "same": (farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
     "as": (references.refer, as_liked.as_liked),
+    "more": (references.with_runs,),
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (

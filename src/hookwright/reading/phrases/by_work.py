@@ -154,6 +154,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     ),
     "a": (
         own_names.named_again,
+        groups.corner_again,
         exceptions.at_every,
         bare.colour_times,
         filet.filet,
@@ -200,6 +201,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "skip": (
         led_to.led_to,
         asides.instead,
+        bracket_remarks.skipped_sentence,
         shaping_spots.missed_at,
         tricot.nearest_missed,
         tricot.from_second,

@@ -26,10 +26,13 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
         close = c.close.get(c.i)
         if close is None:
             return step
+        if isinstance(step, Chain) and _how_made_up(c, step, close):
+            c.i = close + 1
+            return replace(step, span=c.span(start))
         c.i += 1
     elif _stands_for(c) or (c.kind in ("to", "for", ",") and _stands_in(c)):
         clause = next((k for k in range(c.i, c.i + 8) if k >= len(c.t) or c.t[k].kind in (",", ";", ".", "")), c.i + 8)
-        stood = _stitches(c, clause)
+        stood = as_what(c, clause)
         if stood and isinstance(step, Chain):
             return replace(step, counts=True, stands_for=stood, span=c.span(start))
         c.i = begin
@@ -55,6 +58,24 @@ def counting(c: Cursor, step: Step, start: int) -> Step:
     return replace(step, counts=counts, stands_for=stood, span=c.span(start))
 
 
+def _how_made_up(c: Cursor, chain: Chain, close: int) -> bool:
+    """ "(Ch 26) (25 sts + 1 to turn)", "(= 25 sts plus 1)", "(25 and 1 turning ch)": what a foundation's chains are for, and no work."""
+    inner = c.t[c.i + 1 : close]
+    numbers = [token.val for token in inner if token.kind == "n" and isinstance(token.val, int)]
+    long = chain.number.values[0] or 0
+    if not chain.foundation or not numbers or not all(token.kind in _MADE_UP for token in inner):
+        return False
+    told = inner[0].kind == "=" or (inner[0].kind == "n" and len(inner) > 3)
+    if len(numbers) == 1:
+        return [token.kind for token in inner[:2]] == ["=", "n"] and 0 <= long - numbers[0] <= MOST_OVER
+    return told and sum(numbers) == long
+
+
+_MADE_UP = frozenset("n st noun ch tch and more , for to turn the a first o row rnd * - = w idle beg .".split())  # noqa: SIM905
+MOST_OVER = 4
+"""Chains over the stitches of the first row: they turn it (common practice)."""
+
+
 def _first_of_which(c: Cursor, step: Chain) -> tuple[str, ...]:
     """ "(6 chain,) the first 3 of which stand for a treble": that stitch, and a space of the others; () with the cursor unmoved."""
     begin = c.i
@@ -66,7 +87,7 @@ def _first_of_which(c: Cursor, step: Chain) -> tuple[str, ...]:
         if c.kind == "counts" or c.t[c.i].val in _STAND:
             c.i += 1
             c.drop("as", "for", "a", "the", "o")
-            told = _stitches(c, c.i + 2)
+            told = as_what(c, c.i + 2)
             over = (step.number.values[0] or 0) - (high if isinstance(high, int) else 0)
             if told:
                 return (*told[:1], f"ch {over}") if over > 0 else told[:1]
@@ -156,7 +177,7 @@ def stands(c: Cursor, close: int | None) -> tuple[bool, tuple[str, ...]] | None:
         no = no or kind == "not"
         said = said or kind in ("counts", "=")
         c.i += 1
-    stands = _stitches(c, end)
+    stands = as_what(c, end)
     if stands and c.i < end and c.t[c.i].val in ("made", "worked", "complete", "completed"):
         c.i += 1
     c.i += bool(stands) and close is not None and c.i == end - 1 and c.kind == "."
@@ -200,7 +221,8 @@ def _length(c: Cursor, first: int) -> int:
     return c.i - first
 
 
-def _stitches(c: Cursor, end: int) -> tuple[str, ...]:
+def as_what(c: Cursor, end: int) -> tuple[str, ...]:
+    """The stitches, and chains over them, that are named up to `end`: "a dc and a ch-2 space"."""
     found: list[str] = []
     while c.i < end:
         token = c.t[c.i]

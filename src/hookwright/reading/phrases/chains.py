@@ -17,7 +17,11 @@ EXAMPLES = (
     ("ch 3", "ch3"),
     ("3 ch", "ch3"),
     ("ch 25 plus 2", "ch27"),
+    ("ch 25, plus 1 turning ch", "ch26"),
 )
+
+_OVER = frozenset(("tch", "to", "for", "more", "turn", "idle", ".", ""))
+"""What follows the number of chains that are told to be made over those the row stands on."""
 
 
 def chain(c: Cursor) -> list[Step] | None:
@@ -45,6 +49,7 @@ def chain(c: Cursor) -> list[Step] | None:
         c.take("total")
         c.take("of")
         told = number(c)
+        c.i += c.kind == "," and c.look().val == "plus" and c.look(2).kind == "n" and c.look(3).kind in _OVER  # "Ch 25, plus 1 turning ch"
         plus = c.t[c.i].val in ("plus", "+") and c.kind in ("and", "more", "*")  # "Ch 24 + 2"
         if told is not None and plus and c.look().kind == "n" and c.look(2).kind not in ("st", "grp", "inc"):
             c.i += 1
@@ -52,6 +57,7 @@ def chain(c: Cursor) -> list[Step] | None:
             if more is not None:
                 told = Sized(tuple((a or 0) + (more.at(k) or 0) for k, a in enumerate(told.values)))
             c.take("more")
+            c.take("tch")
         c.drop("noun")
         c.i += c.t[c.i].text.lower() == "loops"  # "make a chain of 60 loops"
         if c.kind == "ch":
@@ -59,6 +65,7 @@ def chain(c: Cursor) -> list[Step] | None:
         _of_stitches(c)
     else:
         c.drop("noun")
+        c.i += c.t[c.i].text.lower() == "loops" and c.ctx.begins and not c.out  # "make 60 chain loops"
         _of_stitches(c)
     if told is not None and c.ctx.begins and not c.out and (long := per_length(c, told)) is not None:
         if not long.values:

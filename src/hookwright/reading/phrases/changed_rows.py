@@ -206,25 +206,56 @@ def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
 
 
 def so_many_between(c: Cursor) -> tuple[Step, ...]:
-    """ "(As 5th round,) but having 4 single h.tr. between increases", "with 5 sts between the decs": how long the plain runs are there.
+    """ "(As 5th round,) but having 4 single h.tr. between increases", "only sc in 5 sc after each dec": how long the plain runs are there.
     Nothing, the cursor unmoved, where they are told otherwise."""
     at = c.i
     c.take(",")
-    while c.kind in ("but", "having", "with", "work", "idle"):
+    while c.kind in ("but", "having", "with", "work", "idle", "as") or c.t[c.i].text.lower() in _LED_TO_RUNS:
         c.i += 1
+    stitch = _in_so_many(c)
     told = number(c)
-    end = c.i
-    while c.t[end].kind not in _ENDS_CLAUSE:
+    made = c.take("st") if c.look().text.lower() in ("instead", "rather") else None
+    was = _instead_of(c) if told is not None and c.t[c.i].text.lower() in ("instead", "rather") else None
+    end = c.i = c.i - (was is not None and c.t[c.i - 1].kind == "before")  # "2 sc instead of 1 before each increase"
+    while c.t[end].kind not in _ENDS_CLAUSE | {"="}:
         end += 1
-    kinds = [token.kind for token in c.t[c.i : end]]
-    shaped = next((k for k in range(len(kinds)) if kinds[k] in ("inc", "dec")), 0)
-    if told is None or c.i == at or "between" not in kinds[:shaped] or {"more", "ch", "skip", "n"} & set(kinds) or shaped < len(kinds) - 1:
+    words = c.t[c.i : end]
+    where = next((k for k, token in enumerate(words) if token.kind in ("between", "after", "before")), len(words))
+    shaped = {"inc", "dec"} & {token.kind for token in words[where:]}
+    left = {t.kind for t in words[where : where + 1]} == {"between"} and {t.kind for t in words[where + 1 :]} <= {"each", "all", "w"}
+    left = left and c.t[at].kind != "n"  # "(same,) with 3 sc in between", "2 sc between each"
+    if (
+        told is None
+        or any(token.text.lower() in ("less", "fewer") for token in words)
+        or (c.i == at and was is None)
+        or not (shaped or left)
+        or not {t.kind for t in words[:where]} <= _OF_THE_RUN
+        or not {t.kind for t in words[where + 1 :]} <= _OF_SHAPINGS
+    ):
         c.i = at
         return ()
-    kind = next((c.us(str(token.val)) for token in c.t[c.i : end] if token.kind == "st"), c.main or "sc")
+    kind = next((c.us(str(token.val)) for token in (made, *words) if token and token.kind == "st"), stitch or c.main or "sc")
     c.i = end
     return (Make(id=c.id(), span=c.span(at), stitch=kind, places=told, at=Place(what="inc", between=True)),)
 
+
+def _in_so_many(c: Cursor) -> str | None:
+    """Past the stitch of "sc in (the next) 3 sts", "1 tr in each of 3": the run's length is told behind it. None, unmoved, elsewhere."""
+    begin = c.i
+    if c.kind == "n" and c.t[c.i].val == 1:
+        c.i += 1
+    made = c.take("st")
+    if made is not None and c.take("in", "over"):
+        c.drop("the", "each", "of", "next")
+        if c.kind == "n":
+            return c.us(str(made.val))
+    c.i = begin
+    return None
+
+
+_LED_TO_RUNS = frozenset("only just now this time put putting make making there are".split())  # noqa: SIM905
+_OF_THE_RUN = frozenset(("st", "noun", "in", "idle", "w"))
+_OF_SHAPINGS = frozenset(("inc", "dec", "each", "all", "the", "of", "a", "idle", "noun", "st", "in"))
 
 BETWEEN_SHAPINGS = "shapings at intervals"
 """What a row is called that is told only by how long its plain runs are: as the last row that was shaped so."""

@@ -21,7 +21,9 @@ def name_made(c: Cursor) -> list[Step] | None:
     name = str(c.t[start].val)
     after = c.look()
     made = after.kind == "w" and after.val in ("made", "completed", "formed", "done")
-    told = c.t[start - 1].kind == ":" and after.kind in (";", ".", "", "(", ",") and start > 0
+    told = start > 0 and c.t[start - 1].kind in _BEFORE_NAME and after.kind in (";", ".", "", "(", ",")
+    if name == "corner" and made and not any(isinstance(step, (Make, Together)) for step in c.out):
+        return None
     alone = start > 0 and c.t[start - 1].kind == "." and name == "beg shell" and after.kind in (".", "", "(") and name not in c.specials
     if not (made or told or alone) or not c.out:
         return None
@@ -33,6 +35,8 @@ def name_made(c: Cursor) -> list[Step] | None:
             if isinstance(step, (Make, Chain, Together))
         )
         body = whole if name == "beg shell" else just_made(c.out, c.id)
+        if name == "corner" and not _several(body):
+            body = ()
         if body:
             c.defined[name] = Special(name=name, steps=body, counts=0, span=c.span(start))
     _as_group(c, name)
@@ -47,14 +51,23 @@ def named_behind(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += c.t[c.i].text.lower() in _FORMS
-    c.drop("the", "a", "idle", "beg") if c.look().kind == "grp" else c.drop("n")
+    c.drop("the", "a", "idle", "beg") if c.look().kind in ("grp", "corner") else c.drop("n")
     name = str(c.t[c.i].val)
-    if c.kind != "grp" or c.look().kind not in (",", ";", ".", "", "*") or name in c.specials or name in GROUPS_AS_ONE:
+    corner = c.kind == "corner" and _several(just_made(c.out, c.id))
+    if not (c.kind == "grp" or corner) or c.look().kind not in (",", ";", ".", "", "*") or name in c.specials or name in GROUPS_AS_ONE:
         c.i = start
         return None
     c.i += 1
     _name(c, name, start)
     return [Aside(id=c.id(), span=c.span(start), kind="define")]
+
+
+_BEFORE_NAME = (":", "=")
+
+
+def _several(body: tuple[Step, ...]) -> bool:
+    """Whether more than one stitch is made, as a corner has."""
+    return len(body) > 1 or any(isinstance(step, Together) or (isinstance(step, Make) and step.each != ONE) for step in body)
 
 
 _FORMS = ("form", "make", "complete", "forming", "making")

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...pattern import LIMITS, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Unread
 from . import counts
 from .bracket_remarks import is_part_of, one_group, prose_inside, remark
+from .corners_again import LAST
 from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
@@ -200,9 +203,15 @@ def _in_place(c: Cursor, start: int, body: list[Step], found: object) -> list[St
 
 
 def corner_again(c: Cursor) -> list[Step] | None:
-    """ "Corner in next sp", once "(corner made)" has told what a corner is."""
-    if "corner" not in c.defined and "corner" not in c.specials:
+    """ "Corner in next sp", once "(corner made)" or a group worked into a corner has told what a corner is."""
+    if c.kind == "a" and c.look().kind != "corner":
         return None
+    if "corner" not in c.defined and "corner" not in c.specials:
+        told = c.specials.get(LAST)
+        if told is None or c.look(1 + (c.kind == "a")).kind not in (",", ";", "*", "in", "]", ")"):
+            return None
+        c.defined["corner"] = replace(told, name="corner")
+    c.take("a")
     return named(c, c.i, None)
 
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from ...pattern import Aside, Chain, Make, Refer, Sized, Step, Until
+from .changed_rows import so_many_between
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -14,6 +15,7 @@ from .untils import until
 
 EXAMPLES = (
     ("Continue to increase in this manner, having 1 more sc between increases, until there are 64 sc", "as last 1 growing +1"),
+    ("Continue to increase in this manner, with 5 sc between increases", "as last 1 but sc×5@next inc between"),
     ("Continue increasing as before until there are 48 sts", "as last 1 growing +1"),
     ("Repeat in this manner, increasing 1 st ahead each time", "as last 1 growing +1"),
     ("Continue decreasing in same way, having 1 st less between decs, until 8 sts remain", "as last 1 growing −1"),
@@ -71,7 +73,9 @@ def in_manner(c: Cursor) -> list[Step] | None:
         c.i += 3  # "narrow in the same manner at each end"
     at_ends = any(token.kind == "end" for token in c.t[start : c.i])
     grow = 0 if at_ends else change  # at the ends the row told takes as many as there are between
+    exact: tuple[Step, ...] = ()
     for _ in range(6):
+        exact = exact or so_many_between(c)
         told = clause(c)
         if told is not None:
             grow = told or grow
@@ -85,6 +89,8 @@ def in_manner(c: Cursor) -> list[Step] | None:
         return None
     if c.ctx.begins and any(isinstance(step, Chain) and step.foundation for step in c.out):
         return [Aside(id=c.id(), span=c.span(start))]  # "Cast on 12 chain, and proceed thus.": no row is done yet
+    if exact:
+        return [Refer(id=c.id(), span=c.span(start), last=1, changes=exact)]
     return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
 
 

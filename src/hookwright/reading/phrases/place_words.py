@@ -91,6 +91,20 @@ def where_the_row_began(c: Cursor) -> None:
     c.i = begin
 
 
+def begun_in(c: Cursor) -> bool:
+    """Past "(in the sp) where you began", "you started in", "where the round started": the row's first one; False, unmoved, elsewhere."""
+    begin = c.i
+    while c.t[c.i].text.lower() in ("where", "that", "which", "you", "we", "i", "the", "this", "it", "round", "rnd", "row", "first"):
+        c.i += 1
+    starts = c.i > begin and c.t[c.i].text.lower() in ("began", "begun", "started", "start", "begin", "begins", "starts")
+    c.i += starts
+    c.take("in", "with") if starts and c.look().kind in (",", ";", ".", "", "(", "join") else None
+    if not starts or c.kind not in (",", ";", ".", "", "(", "and", "join"):
+        c.i = begin
+        return False
+    return True
+
+
 def between_told(c: Cursor) -> None:
     """ "(in ring) between next 2 petals", "between petals": where in it, which changes nothing that is counted."""
     if c.kind not in ("between", "behind", "before"):

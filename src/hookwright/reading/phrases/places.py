@@ -20,6 +20,7 @@ from .parts_of import gap_of_group, inside_group, part_of
 from .place_words import (
     and_the_next,
     at_each_corner,
+    begun_in,
     how_many_under,
     loop_choice,
     side_of_work,
@@ -43,6 +44,7 @@ EXAMPLES = (
     ("dc in next ch-2 sp", "dc@next ch-2 sp"),
     ("FPdc around next dc 2 rows below", "FPdc@next dc↓1"),
     ("dc in each of next 3 ch-1 sps", "dc×3@next ch-1 sp"),
+    ("dc in the sp where you began", "dc@first sp"),
     ("2 dc in each sp between shells to the corner", "2dc×rest to corner@next sp between"),
 )
 
@@ -77,6 +79,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         c.i = start
     elif used_before(c):
         found.at = moved(found.at, where="same")
+    elif found.at.where == "next" and (found.at.what == "corner" or found.at.what.endswith("sp")) and begun_in(c):
+        found.at = moved(found.at, where="first")
     if found is not None and found.at.what.endswith("sp") and found.places == "rest" and c.kinds("at", "corner"):
         c.i += 2  # "in each ch 1 at corners"
     if found is not None and found.at.what.endswith("sp") and at_each_corner(c):

@@ -27,6 +27,7 @@ EXAMPLES = (
     ("Repeat last 2 rows", "as last 2"),
     ("Same as 4th row", "as rows 4"),
     ("Work as for Row 3", "as rows 3"),
+    ("Same as Row 2, only sc in 3 sts after each increase", "as rows 2 but sc×3@next inc between"),
     ("Work as last round, having 1 loop less on each pineapple and 1 ch more between the shells", "as last 1 growing −1 chains +1"),
 )
 

@@ -207,13 +207,19 @@ def unread(c: Cursor, end: int) -> list[Step]:
         ]  # "work same as first half": what to do is told elsewhere, in words not followed here
     if len(words) == 3 and [t.kind for t in words] == ["work", "a", "w"] and c.kind in (",", ";", ")"):
         return [Unread(id=c.id(), span=c.span(start))]  # "…, work a bobbin, sc in next 3": steps of a name told nowhere
-    if _unknown_stitch(c, start, words):
+    if _unknown_stitch(c, start, words) or _corner_unknown(c, words):
         return [Unread(id=c.id(), span=c.span(start))]
     if sum(t.kind == "w" for t in words) >= 2 and not any(t.kind in CRAFT or t.kind == "n" for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     if not any(t.kind in CRAFT or t.kind in ("n", "o", "next", "each", "last", "same") for t in words):
         return [Aside(id=c.id(), span=c.span(start))]
     return [Unread(id=c.id(), span=c.span(start))]
+
+
+def _corner_unknown(c: Cursor, words: list[Token]) -> bool:
+    """ "Dc in next 3, corner, dc in next 3", "work corner in ch-2 sp": stitches are asked for, and nothing has told which."""
+    kinds = [token.kind for token in words if token.kind not in ("work", "a", "the") and token.text.lower() not in ("make", "making")]
+    return kinds[:1] == ["corner"] and kinds[1:2] in ([], ["in"]) and c.kind != ":" and any(not isinstance(s, Aside) for s in c.out)
 
 
 _LOOKS = frozenset(("look", "looks", "feel", "feels", "lie", "lies", "seem", "seems"))

@@ -205,6 +205,7 @@ class Grouping(Making):
         if self.last is not None:
             return self.last
         if is_space(place.what) or (place.what == "corner" and not self.offer.plain):
+            self._ask_between(place)
             gapped = self.offer.plain and not self.offer.foundation and bool(self._gaps_from(0))
             space = self._find("sp", Place(what="sp", span=place.span)) if gapped else self._find(place.what, replace(place, where="next"))
             if space is not None:

@@ -1,6 +1,7 @@
 """Pages told in one breath: stitches explained between two rows, units that stop at an inner sign, post stitches told kind by kind."""
 
 import pytest
+
 from hookwright.proofing import proof
 from hookwright.reading import read
 from hookwright.working import work
@@ -81,3 +82,61 @@ def test_no_alarm_on_what_stands_on_a_row_that_was_not_read() -> None:
         "Row 3: Ch 1, turn, sc in each st across.\nRow 4: Ch 1, turn, sc in 4 sts, hdc in 4 sts, sc in 4 sts.\n"
     )
     assert [one.severity for one in proof(pattern, (work(pattern),)) if one.rule != "unread"] == []
+
+
+RING = "Ch 4, join.\nRnd 1: Ch 3 (counts as dc), 9 dc in ring, join. (10 dc)\nRnd 2: "
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "(Ch 3, dc) in same gap, 2 dc in each gap round, join.",
+        "(Ch 3, 1 dc) in first gap, 2 dc in every gap to end, sl st to top of ch 3.",
+        "Ch 3 (counts as dc), dc in same gap, 2 dc in next gap and in each gap around. Sl st as before.",
+        "Ch 3, 1 dc in same gap, [2 dc in next gap] 9 times, join as in the last round.",
+        "Join new colour in any space between sts. (Ch 3, dc) in same space, 2 dc in each space between sts around, join.",
+    ],
+)
+def test_the_gap_a_round_begins_in_is_not_worked_twice(told: str) -> None:
+    row = worked_rows(RING + told)[-1]
+    assert (row.counted.total, row.used, row.worked) == (20, 10, "yes")
+    assert not row.troubles
+
+
+def test_corners_and_sides_told_apart_with_a_hyphen() -> None:
+    rows = worked_rows(
+        "Ch 4, join.\nRnd 1: Ch 3 (counts as dc), 2 dc in ring, *ch 2, 3 dc in ring; rep from * twice more, ch 2, join.\n"
+        "Rnd 2: Sl st to corner-sp, (ch 3, 2 dc, ch 2, 3 dc) in same corner-sp, *ch 1, (3 dc, ch 2, 3 dc) in next corner-sp; "
+        "rep from * twice more, ch 1, join as before. (24 dc, 4 corner-sps)\n"
+        "Rnd 3: Sl st to corner-space, (ch 3, 2 dc, ch 2, 3 dc) in same corner-space, *ch 1, (3 dc, ch 1) in each side sp, "
+        "(3 dc, ch 2, 3 dc) in corner space; rep from * twice more, last side the same without the corner, join.\n"
+        "Rnd 4: As Rnd 3.\n"
+    )
+    assert [(row.counted.total, row.counted.by_kind["ch-2 sp"]) for row in rows] == [(12, 4), (24, 4), (36, 4), (48, 4)]
+    assert not [one for row in rows for one in row.troubles]
+
+
+@pytest.mark.parametrize("told", ["the same with 3 sc between", "same as Rnd 4 with 3 sc between", "as before, with 3 sc between"])
+def test_the_same_with_so_many_between(told: str) -> None:
+    rows = worked_rows(
+        "Ch 4, join.\nRnd 1: 7 sc in ring.\nRnd 2: 2 sc in each sc.\nRnd 3: *Sc in next sc, 2 sc in next sc; rep from * around.\n"
+        f"Rnd 4: *Sc in next 2 sc, 2 sc in next sc; rep from * around.\nRnd 5: {told} = 35 sc."
+    )
+    assert [row.counted.total for row in rows] == [7, 14, 21, 28, 35]
+
+
+@pytest.mark.parametrize(
+    ("lines", "totals"),
+    [
+        ("Toddler: Rnd 3: Sc in each sc.\nAdult: Rnd 3: *Sc in next sc, 2 sc in next sc; rep from * around.", [14, 21]),
+        ("SMALL: RND 3: Sc in each sc.\nLARGE: RND 3: *Sc in next sc, 2 sc in next sc; rep from * around.", [14, 21]),
+        ("Women's size: Rnd 3: Sc in each sc.\nMen's size: Rnd 3: *Sc in next sc, 2 sc in next sc; rep from * around.", [14, 21]),
+        ("The baby size stops growing here.\nSize 3-8 years: Rnd 3: *Sc in next sc, 2 sc in next sc; rep from * around.", [14, 21]),
+    ],
+)
+def test_a_row_told_for_the_size_called_before_it(lines: str, totals: list[int]) -> None:
+    pattern = read(f"Cap\n\nCh 4, join.\nRnd 1: 7 sc in ring.\nRnd 2: 2 sc in each sc. (14)\n{lines}\nALL SIZES: Rnd 4: Sc in each sc.")
+    fabrics = tuple(work(pattern, size=size) for size in range(pattern.sizes))
+    assert [part.name for part in pattern.parts] == ["Cap"]
+    assert [fabric.parts[0].rows[-1].counted.total for fabric in fabrics] == totals
+    assert [one.message for one in proof(pattern, fabrics)] == []

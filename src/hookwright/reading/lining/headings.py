@@ -6,6 +6,7 @@ import re
 from bisect import bisect_left
 from dataclasses import dataclass
 
+from ..sizes_named import SIZED_ROW
 from . import lines_told as L
 from .colour_lines import NOTED, tells_yarn_only
 from .labels import Label
@@ -233,7 +234,7 @@ class Headings:
             or L.short_form_told(raw)
         ):
             return None
-        if self.corners and L.TILE_TOLD.match(raw):
+        if (self.corners and L.TILE_TOLD.match(raw)) or SIZED_ROW.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:

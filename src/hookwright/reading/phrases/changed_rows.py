@@ -218,7 +218,9 @@ def so_many_between(c: Cursor) -> tuple[Step, ...]:
         end += 1
     kinds = [token.kind for token in c.t[c.i : end]]
     shaped = next((k for k in range(len(kinds)) if kinds[k] in ("inc", "dec")), 0)
-    if told is None or c.i == at or "between" not in kinds[:shaped] or {"more", "ch", "skip", "n"} & set(kinds) or shaped < len(kinds) - 1:
+    bare = kinds[-1:] == ["between"] and "st" in kinds  # "the same with 3 sc between"
+    told_so = bare or ("between" in kinds[:shaped] and shaped == len(kinds) - 1)
+    if told is None or c.i == at or not told_so or {"more", "ch", "skip", "n"} & set(kinds):
         c.i = at
         return ()
     kind = next((c.us(str(token.val)) for token in c.t[c.i : end] if token.kind == "st"), c.main or "sc")
@@ -242,7 +244,7 @@ def shaped_at_intervals(steps: Sequence[Step]) -> bool:
     return False
 
 
-_ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn"))
+_ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn", "="))
 _OF_SIDES = frozenset(
     """
     n st noun more each all the side corner between in along on around of w a idle and with work now having over but at to up sp grp

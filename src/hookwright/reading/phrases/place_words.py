@@ -91,6 +91,11 @@ def where_the_row_began(c: Cursor) -> None:
     c.i = begin
 
 
+def names_gap(c: Cursor) -> bool:
+    """Whether the word just passed is "gap": between groups or stitches, where no chain need lie."""
+    return c.t[c.i - 1].text.lower() in ("gap", "gaps")
+
+
 def between_told(c: Cursor) -> None:
     """ "(in ring) between next 2 petals", "between petals": where in it, which changes nothing that is counted."""
     if c.kind not in ("between", "behind", "before"):

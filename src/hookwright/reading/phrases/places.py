@@ -22,6 +22,7 @@ from .place_words import (
     at_each_corner,
     how_many_under,
     loop_choice,
+    names_gap,
     side_of_work,
     the_next,
     used_before,
@@ -73,6 +74,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = Place(where="row_end", what="row")  # "in first row end"
     if found is not None:
         found.at = _as_space(found, str(token.val), in_unit=prep == "in" and found.at.where == "named" and _in_starred_unit(c))
+    if found is not None and found.at.what == "sp" and not found.at.of and names_gap(c):
+        found.at = moved(found.at, between=True)
     if found is None:
         c.i = start
     elif used_before(c):

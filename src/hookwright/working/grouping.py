@@ -77,6 +77,7 @@ class Grouping(Making):
                 self._overflow(number - take)
             return
         spaced = self.spaced
+        self._past_group(place.what)
         for _ in range(min(number, self.offer.n + 1)):
             spot = self._find(place.what, place)
             if spot is None:
@@ -85,6 +86,15 @@ class Grouping(Making):
             self.skipped.extend(range(spot.start, spot.end))
             self.pos = max(self.pos, spot.end)
         self.spaced = spaced
+
+    def _past_group(self, what: str) -> None:
+        """ "… dc in last ch-1 sp of fan, ch 3, skip next sc": what the fan has left behind that space is none of what is skipped."""
+        last = self.last
+        if last is None or last.how != How.SPACE or what in ("st", "ch", "any") or is_space(what) or self._is_group(what):
+            return
+        end = next((end for start, end in self._together_runs() if start < last.start and last.end <= self.pos < end), self.pos)
+        if not any(self.offer.matches(i, what) for i in range(self.pos, end)):
+            self.pos = end
 
     def _skips_start(self, step: Skip) -> bool:
         """ "Miss 3, 1 treble in each chain": the chains passed over at the beginning are as those of "in 4th ch from hook"."""

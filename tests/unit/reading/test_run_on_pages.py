@@ -140,3 +140,38 @@ def test_a_row_told_for_the_size_called_before_it(lines: str, totals: list[int])
     assert [part.name for part in pattern.parts] == ["Cap"]
     assert [fabric.parts[0].rows[-1].counted.total for fabric in fabrics] == totals
     assert [one.message for one in proof(pattern, fabrics)] == []
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Sk the first and last sc of each row (2 sc dec each row) - 6 sc.",
+        "Sc across, skipping first and last st. (6 sc)",
+        "Sc in each sc, missing first st and last st of every row. (6 sc)",
+        "Miss the first and the last sc each row. (6 sc)",
+    ],
+)
+def test_first_and_last_of_every_row_skipped(told: str) -> None:
+    rows = worked_rows(f"Ch 15.\nRow 1: Sc in 2nd ch from hook and in each ch. Ch 1, turn. (14 sc)\nNext 4 rows: {told}")
+    assert [row.counted.total for row in rows] == [14, 12, 10, 8, 6]
+
+
+FANS = (
+    "Ch 26.\nRow 1: Sc in 2nd ch from hook, *skip 3 ch, {} in next ch, skip 3 ch, sc in next ch; rep from * across, turn.\n"
+    "Row 2: Ch 6 (counts as dc and ch 3), *{}"
+)
+
+
+@pytest.mark.parametrize(
+    ("group", "told", "kinds"),
+    [
+        ("5 dc", "hdc in first dc of next shell, ch 3, hdc in last dc of that shell", 6),
+        ("5 dc", "hdc in first dc of next shell, ch 3, hdc in last dc of same shell", 6),
+        ("(dc, ch 1, dc, ch 1, dc, ch 1, dc)", "hdc in first ch-1 sp of next fan, ch 3, hdc in last ch-1 sp of the fan", 6),
+        ("(dc, ch 1, dc, ch 1, dc)", "hdc in next ch-1 sp, ch 3, hdc in last ch-1 sp of same fan", 6),
+    ],
+)
+def test_the_last_of_a_group_in_a_repeat_is_that_of_the_group_at_hand(group: str, told: str, kinds: int) -> None:
+    row = worked_rows(FANS.format(group, f"{told}, ch 3, dc in next sc (the one between 2 ch-3 loops), ch 3; rep from * to end, turn."))[-1]
+    assert (row.counted.by_kind["hdc"], row.counted.by_kind["dc"], row.worked) == (kinds, 4, "yes")
+    assert not row.troubles

@@ -10,8 +10,9 @@ from .sizes_only import known_sizes
 
 _LINE = re.compile(
     r"(?im)^[ \t>*_=#(•-]{0,6}(?P<all>(?:for\s+)?(?:all|both|every)\s+sizes?(?:\s+again)?)[ \t]*[:.)*_]{0,4}"
-    r"|^[ \t>*_=#(•-]{0,6}(?:for\s+)?(?:the\s+)?(?P<names>[A-Za-z0-9][\w/&+,. ½¼¾-]{0,60}?)(?P<only>\s+only)?[ \t]*(?:[:)*_]{1,4}|$)"
+    r"|^[ \t>*_=#(•-]{0,6}(?:for\s+)?(?:the\s+)?(?P<names>[A-Za-z0-9][\w/&+,. ½¼¾'-]{0,60}?)(?P<only>\s+only)?[ \t]*(?:[:)*_]{1,4}|$)"
 )
+_ROW = re.compile(r"(?i)[ \t]*[*_]{0,3}(?:rows?|rounds?|rnds?|rds?|r)[ \t]?\d")
 _BLANK = re.compile(r"\n[ \t]*\n")
 _HEADING = re.compile(r"(?m)^[ \t]*(?:#|\*\*[^*\n]+\*\*[ \t]*$)")
 
@@ -57,6 +58,7 @@ def kept_for_sizes(text: str, start: int, names: Sequence[str]) -> list[Kept]:
         words = match["names"]
         told = match["only"] or re.search(r"(?i)\bsizes?\b", words) or match[0].lstrip("*_= ").lower().startswith("for ")
         only = known_sizes(words, names)
+        told = told or (bool(only) and _ROW.match(text, match.end()))  # "Adult: Row 6: …"
         if told and only and len(only) < len(names):
             found = [_closed(one, match.start()) for one in found]
             found.append(Kept(match.end(), _end(text, match.end()), only))

@@ -26,11 +26,18 @@ _HEAD = re.compile(
     rf"(?im)\A\s*(?:[^\n]*\n){{0,4}}?[ \t>*_=#•-]{{0,6}}(?:[^\n:(]{{0,60}}?(?:-{{1,3}}|[:,|~])\s?|in\s(?:sizes\s)?)?"
     rf"{_BRACKETED}[ \t*_.)]*$"
 )
-_LABEL = re.compile(r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?)[ \t]*(?:only[ \t]*)?:")
+_NUMBERED = r"[ \t]*[*_]{0,3}(?:rows?|rounds?|rnds?|rds?|r)[ \t]?"
+_LABEL = re.compile(
+    r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?(?:\s(?:mo(?:nth)?s?|y(?:ea)?rs?))?)[ \t]*(?:only[ \t]*)?:"
+    rf"|^[ \t>*_=#(•-]{{0,6}}(?:for\s+)?(?:the\s)?(?:sizes?\s)?(?P<called>{_SIZE})(?:\ssizes?)?[ \t]*(?:only[ \t]*)?:(?={_NUMBERED}\d)"
+)
+SIZED_ROW = re.compile(rf"(?i)[ \t>*_=#(•-]{{0,6}}(?:for\s+)?(?:the\s)?{_SIZE}(?:\ssizes?)?[ \t]*(?:only[ \t]*)?:{_NUMBERED}(?:[2-9]|\d\d)")
+"""A row past the first, told for the size that is called before it: "ADULT: Row 6: …" heads no part."""
 _SMALLEST = re.compile(
     r"(?i)\bsmall(?:er|est)\ssizes?,?\s\((\d[^()\n]{0,40})\)"
     r"|\b(?:size|[a-z]+'?s)(?:\ssizes?)?,?\s\(?(?P<stops>\d[\d½¼¾ /-]{0,12}?)\)?,?\s"
     r"(?:stops?|ends?|finish(?:es)?|is\s(?:done|finished|complete))\b[^.\n]{0,40}\bhere\b"
+    rf"|\bthe\s(?P<called>{_SIZE})(?:'s)?\ssizes?\s(?:stops?|ends?|finish(?:es)?|is\s(?:done|finished|complete))\b[^.\n]{{0,40}}\bhere\b"
 )
 _FITS = re.compile(
     r"(?i)\b(?:to\sfit|fits)\s(?:an?\s)?(?:(?:chest|bust|waist|head|foot|hand|age|ages|sizes?)\s)?"
@@ -52,6 +59,8 @@ def size_names_of(text: str) -> tuple[str, ...]:
     ('5-6', '7-8', '9-10')
     >>> size_names_of("The toddler's size (1-2) stops growing here.\\nSize 3-5: Row 6: sc around.\\nSize 5½-7: Row 6: 2 sc in each sc.")
     ('1-2', '3-5', '5½-7')
+    >>> size_names_of("The baby size stops growing here.\\nSize 3-8 years: Row 6: sc around.\\nAdult: Row 6: 2 sc in each sc.")
+    ('baby', '3-8 years', 'Adult')
     >>> size_names_of("To fit 7-8 [9-10, 11-12] years.")
     ('7-8', '9-10', '11-12')
     """
@@ -105,9 +114,9 @@ def _in_labels(text: str) -> tuple[str, ...]:
 @remembered
 def _smallest(text: str) -> str | None:
     found = _SMALLEST.search(text) if holds(text, ("size",)) else None
-    return None if found is None else (found[1] or found["stops"]).strip()
+    return None if found is None else (found[1] or found["stops"] or found["called"]).strip()
 
 
 @remembered
 def _labels(text: str) -> tuple[str, ...]:
-    return tuple(match[1].strip() for match in _LABEL.finditer(text)) if holds(text, ("size",)) else ()
+    return tuple((match[1] or match["called"]).strip() for match in _LABEL.finditer(text)) if ":" in text else ()

@@ -101,6 +101,8 @@ class FindingGroups(FindingSpaces):
 
     def _space_of_group(self, place: Place) -> Spot | None:
         """ "In ch-2 loop of next shell": the space alone, so that the shell's own last stitches are still ahead."""
+        if (place.nth == -1 or (self.strict and place.where == "last")) and (space := self._last_space_at_hand(place)) is not None:
+            return space
         if place.where == "last" and self._shaped(place.of) and not self._groups_ahead(place.of):
             return None
         others = self.offer.groups and not self._shaped(place.of) and all(name != place.of for _, name in self.offer.groups.values())
@@ -122,6 +124,18 @@ class FindingGroups(FindingSpaces):
             first = first or spot
             i = self.offer.chain.find(1, spot.end, group.end)
         return first or self._find_space(place.what)
+
+    def _last_space_at_hand(self, place: Place) -> Spot | None:
+        """ "In last ch-1 sp of same fan", also told in a repeat: of the group that the hand is in, or comes to."""
+        length, offer = chains_of(place.what), self.offer
+        for start, end in self._groups_called(place.of) or sorted(self._together_runs()):
+            firsts = [
+                i for i in range(max(start, self.pos), end) if offer.chain[i] and (i == start or offer.space[i - 1] != offer.space[i])
+            ]
+            ahead = [i for i in firsts if length in (None, space_length(offer, i, offer.space_end(i)))]
+            if ahead:
+                return Spot(ahead[-1], offer.space_end(ahead[-1]), How.SPACE)
+        return None
 
     def _passed_to_group(self, i: int) -> None:
         """Note how many spaces lie between here and the next group's, at place i: a round may end among as many."""
@@ -185,8 +199,9 @@ class FindingGroups(FindingSpaces):
         )
 
     def _last_of_next_group(self, place: Place) -> list[int]:
-        """ "* ch 7, sc upon the last sc of the scallop; repeat": told in a repeat, the last of one group after another."""
-        spot = self._nth_of_group(replace(place, where="next", nth=-1))
+        """ "* ch 7, sc upon the last sc of the scallop; repeat", "sc in first dc of next shell, ch 3, sc in last dc of that shell": told in
+        a repeat, the last of the group that the hand is in, or else of one after another."""
+        spot = self._nth_of_group(replace(place, where="named", nth=-1))
         return [spot.start] if spot is not None and spot.how == How.TOP else []
 
     def _leads_to(self, space: Spot, run: tuple[int, int]) -> bool:

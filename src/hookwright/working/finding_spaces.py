@@ -35,7 +35,7 @@ class FindingSpaces(Holding):
         """The gaps between groups at or after this place, but the one just worked into."""
         if self.between is None or self.between[0] is not self.offer:
             self.between = (self.offer, gaps(self.offer))
-        here = self.last is not None and self.last.how == How.BETWEEN and self.last.start == self.last.end == start
+        here = self.last is not None and self.last.how == How.BETWEEN and self.last.end == start
         return [i for i in self.between[1] if i > start or (i == start and not here)]
 
     def _ask_between(self, place: Place) -> None:

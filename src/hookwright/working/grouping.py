@@ -77,6 +77,7 @@ class Grouping(Making):
                 self._overflow(number - take)
             return
         spaced = self.spaced
+        self._past_group(place.what)
         for _ in range(min(number, self.offer.n + 1)):
             spot = self._find(place.what, place)
             if spot is None:
@@ -85,6 +86,15 @@ class Grouping(Making):
             self.skipped.extend(range(spot.start, spot.end))
             self.pos = max(self.pos, spot.end)
         self.spaced = spaced
+
+    def _past_group(self, what: str) -> None:
+        """ "… dc in last ch-1 sp of fan, ch 3, skip next sc": what the fan has left behind that space is none of what is skipped."""
+        last = self.last
+        if last is None or last.how != How.SPACE or what in ("st", "ch", "any") or is_space(what) or self._is_group(what):
+            return
+        end = next((end for start, end in self._together_runs() if start < last.start and last.end <= self.pos < end), self.pos)
+        if not any(self.offer.matches(i, what) for i in range(self.pos, end)):
+            self.pos = end
 
     def _skips_start(self, step: Skip) -> bool:
         """ "Miss 3, 1 treble in each chain": the chains passed over at the beginning are as those of "in 4th ch from hook"."""
@@ -206,6 +216,7 @@ class Grouping(Making):
         if self.last is not None:
             return self.last
         if is_space(place.what) or (place.what == "corner" and not self.offer.plain):
+            self._ask_between(place)
             gapped = self.offer.plain and not self.offer.foundation and bool(self._gaps_from(0))
             space = self._find("sp", Place(what="sp", span=place.span)) if gapped else self._find(place.what, replace(place, where="next"))
             if space is not None:

@@ -48,6 +48,12 @@ def need_of(steps: Iterable[Step], size: int, plain: bool = True) -> Need:
     return total
 
 
+def fits_any(steps: Iterable[Step]) -> bool:
+    """Whether all that is worked goes into whatever is there ("sc in each st across"), so that it fits a row of any width."""
+    worked = [step for step in steps if isinstance(step, (Make, Together, Repeat, Skip, Shape, Even))]
+    return bool(worked) and all(isinstance(step, Make) and step.places == "rest" and step.at.where == "next" for step in worked)
+
+
 class Needs:
     """What the ends of one row's steps ask for; those of long rows are added up once, from behind."""
 

@@ -15,6 +15,7 @@ from .figures import held_against
 from .in_full import told_in_full
 from .in_order import Shaped, founded, shape_row
 from .markers import moved_up
+from .needs import fits_any
 from .offer import NOTHING, Offer
 from .plan import Due, lay_out
 from .recording import (
@@ -178,7 +179,9 @@ class PartWorker(Supposing):
             self.right.add(due.label)
         self.state.total = total
         # A count that could not be compared is none to take the next row on trust by: else one wrong answer excuses every row after it.
-        self.state.assumed = assumed or (outcome.misfits >= MISFIT and state not in ("agrees", "uncompared"))
+        # Nor is a row told to go into whatever is there: it fits a row taken on trust however wide that was.
+        trusting = self.state.assumed and state == "unstated" and fits_any(work)
+        self.state.assumed = assumed or trusting or (outcome.misfits >= MISFIT and state not in ("agrees", "uncompared"))
         self._hand_on(shaped, due, stitches, marks)
 
     def _only_leaves_places(self, outcome: Outcome) -> bool:

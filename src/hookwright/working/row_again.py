@@ -58,8 +58,8 @@ def key_of(worker: PartWorker, due: Due) -> Key | None:
     back = None if now.below_index is None else worker.first_index + len(worker.rows) - now.below_index
     row = due.row
     return (
-        id(due.steps), id(below), back, now.direction, now.side, now.turned, now.yarn, now.total, now.sure, id(now.carried), id(now.travel),
-        row.made_in, row.side, due.k, due.of, before.made_in, worker.basis, worker.answering,
+        id(due.steps), id(below), back, now.direction, now.side, now.turned, now.yarn, now.total, now.sure, now.assumed,
+        id(now.carried), id(now.travel), row.made_in, row.side, due.k, due.of, before.made_in, worker.basis, worker.answering,
         *((due.from_row in worker.right, id(now.opened.get(due.from_row))) if due.from_row else ()),
     )  # fmt: skip
 

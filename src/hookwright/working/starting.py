@@ -66,7 +66,13 @@ class Starting(Finding):
         first = next((step for step in tail if not isinstance(step, Aside)), None)
         into = isinstance(first, (Make, Together)) and first.at.where == "next" and is_space(first.at.what)
         free = self.inside is None and self.last is None and not self.offer.ring
-        if into and free and self.offer.around and self.offer.n > self.origin and self.offer.chain[self.origin]:
+        if free and self.offer.n and isinstance(first, (Make, Together)) and first.at.between and first.at.where in ("same", "first"):
+            self._ask_between(first.at)
+            if is_space(first.at.what) and self._gaps_from(0):  # "ch 3, dc in same gap": the chain stands in that gap too
+                gap = self._gaps_from(0)[0]
+                self.last = self.first_taken = Spot(gap, gap, How.BETWEEN)
+                self.pos, self.spaced, self.gapped = gap, True, True
+        elif into and free and self.offer.around and self.offer.n > self.origin and self.offer.chain[self.origin]:
             self.travelled = self.last = self.first_taken = Spot(self.origin, self.offer.space_end(self.origin), How.SPACE)
             self.pos = self.last.end
 

@@ -6,6 +6,7 @@ import re
 from bisect import bisect_left
 from dataclasses import dataclass
 
+from ..sizes_named import SIZED_ROW
 from . import lines_told as L
 from .colour_lines import NOTED, tells_yarn_only
 from .labels import Label
@@ -59,6 +60,16 @@ class Mark:
     heading: str = ""
 
 
+DEFINED = re.compile(
+    r"(?i)(?<=[.;)])\s{1,3}(?P<lead>(?:to\s(?:make|work)\s(?:(?:an?|the)\s)?|for\s(?:(?:an?|the|each)\s)?|(?:an?|the|each)\s)?)"
+    r"(?P<name>(?:[a-z\d-]{1,12}\s){0,2}(?:shell|fan|cluster|cl|puff|popcorn|pc|bobble|v[- ]?st|picot|cable|cross)"
+    r"(?:\sst(?:itch)?)?(?:\s?\([a-z -]{1,16}\))?)(?:\s?[:=]|\.?\s?-{1,2})\s{0,2}(?=[(\[*]?\s?(?:[a-z]|\d))"
+)
+"""What a stitch is, told in the middle of a paragraph: "Ch 26. Popcorn: 4 dc in same st, drop loop, …"."""
+_ASKS_ON = re.compile(r"(?i)[.;]\s+(?:rep(?:eat)?|cont(?:inue)?|turn|join|next|work\seven)\b")
+"""Words behind a stitch's explanation by which the row itself goes on."""
+
+
 class Headings:
     """Finds the headings in one text."""
 
@@ -96,7 +107,22 @@ class Headings:
                     found.append(mark)
             blank_before = not line
             place += len(raw) + 1
-        return found + self._headed_in_text({mark.at for mark in found} | set(labels))
+        found += self._headed_in_text({mark.at for mark in found} | set(labels))
+        return found + self._defined_in_text(sorted({*labels, *(mark.at for mark in found)}))
+
+    def _defined_in_text(self, known: list[int]) -> list[Mark]:
+        """ "Ch 26. Popcorn: 4 dc in same st, … Row 1: …": what a stitch is, told in mid-paragraph, up to the label that ends it."""
+        found: list[Mark] = []
+        for match in DEFINED.finditer(self.text, self.start):
+            at, begun = match.span("name")[0], match.end()
+            k = bisect_left(known, at)
+            stop = known[k] if k < len(known) else len(self.text)
+            told = self.text[begun:stop].rstrip()
+            over = "\n\n" if self.wrapped else "\n"
+            if k == len(known) or at in known or over in told or not L.CRAFT_WORDS.search(told) or _ASKS_ON.search(told):
+                continue
+            found.append(Mark(match.start("lead"), at, name=match["name"], kind="special"))
+        return found
 
     def _headed_in_text(self, known: set[int]) -> list[Mark]:
         """ "... Fasten off. CORD-With double thread make a chain": a piece with a chain of its own, headed in mid-paragraph."""
@@ -208,7 +234,7 @@ class Headings:
             or L.short_form_told(raw)
         ):
             return None
-        if self.corners and L.TILE_TOLD.match(raw):
+        if (self.corners and L.TILE_TOLD.match(raw)) or SIZED_ROW.match(raw):
             return None
         match = L.INLINE_HEAD.match(self.text, place)
         if match and match.end() <= place + len(raw) + 1:

@@ -7,7 +7,10 @@ from .cursor import Cursor
 from .places import spot
 from .shapes import make
 
-EXAMPLES = (("1 hdc round front of next st, 1 hdc round back of next st", "FPhdc, BPhdc"),)
+EXAMPLES = (
+    ("1 hdc round front of next st, 1 hdc round back of next st", "FPhdc, BPhdc"),
+    ("FPdc around post of next st, BPdc around the post of each st across", "FPdc, BPdc×rest"),
+)
 
 
 def round_a_side(c: Cursor) -> bool:
@@ -32,4 +35,6 @@ def around_post(c: Cursor, start: int, kind: str, told: Sized[int] | None) -> li
         c.take("the")
         side = "BP" if c.kind == "back" else "FP"
         c.drop("front", "back")
+    if kind[:2] in ("FP", "BP"):
+        side = ""  # "FPdc around the post of next st": the stitch has said it
     return [make(c, start, side + kind, each=told if told and (found is None or found.places == ONE) else ONE, found=found)]

@@ -144,6 +144,13 @@ def _tells_which(c: Cursor, start: int, close: int) -> bool:
         return False
     if len(inner) > 2 and inner[0] in ("sp", "lp", "mesh") and "between" in inner and set(inner) <= _NAMES_OF_PLACES:
         return True  # "in next sp (sp between groups)"
+    words = [token for token in c.t[start + 1 : close] if token.kind not in ("the", "idle", "counts")]
+    if (
+        len(words) > 1
+        and words[0].text.lower() in ("one", "ones")
+        and words[1].kind in ("between", "in", "on", "at", "after", "before", "w")
+    ):
+        return True  # "dc in next sc (the one between two ch-3 loops)"
     return len(inner) > 2 and inner[0] in ("center", "top", "base", "tch") and "of" in inner and set(inner) <= _NAMES_OF_PLACES
 
 

@@ -19,6 +19,7 @@ from . import (
     corners_again,
     counts,
     counts_told,
+    cut_units,
     direction,
     each_row,
     edges,
@@ -116,6 +117,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        cut_units.last_side,
         farside.same_there,
         copies.one_more,
         staying_free.stays_free,
@@ -339,6 +341,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "last": (
         staying_free.stays_free,
         brackets_again.brackets_again,
+        cut_units.last_side,
         as_liked.last_row_is,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,

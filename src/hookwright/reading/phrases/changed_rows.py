@@ -273,7 +273,7 @@ def shaped_at_intervals(steps: Sequence[Step]) -> bool:
     return False
 
 
-_ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn"))
+_ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn", "="))
 _OF_SIDES = frozenset(
     """
     n st noun more each all the side corner between in along on around of w a idle and with work now having over but at to up sp grp

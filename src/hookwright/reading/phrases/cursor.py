@@ -80,6 +80,8 @@ class Mark:
     """Index where a second star closed the unit."""
     body: tuple[Step, ...] | None = None
     """The unit itself, once a repeat that it stands in has swallowed it: it can still be told again by its sign."""
+    stops: dict[str, int] = field(default_factory=dict)
+    """Other signs inside the unit, and how many of its steps stand before them."""
 
 
 @dataclass(slots=True)

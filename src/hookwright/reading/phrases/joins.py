@@ -47,6 +47,7 @@ def join(c: Cursor) -> list[Step] | None:
         return standing
     loop = _last_loop(c)
     to = _join_tail(c)
+    _as_before(c)
     opens = len(c.frames) == 1 and all(isinstance(step, (Aside, Turn)) for step in c.out)
     anywhere = {"a", "any"} & {t.kind for t in c.t[start : c.i]}
     if opens and not loop and to is not None and anywhere and to.what.endswith(("sp", "corner")):
@@ -125,6 +126,29 @@ def _join_tail(c: Cursor) -> Place | None:
     return to
 
 
+def _as_before(c: Cursor) -> bool:
+    """Past "as before", "same as the last round", "as for Rnd 2", told of the join that ends a round; False with the cursor unmoved."""
+    start = c.i
+    c.take(",")
+    c.drop("in", "the") if c.kind == "in" and c.look().kind in ("the", "same") else None
+    same = c.take("same") is not None
+    led = c.take("as") is not None or c.t[c.i].text.lower() == "like"
+    c.i += led and c.t[c.i].text.lower() == "like"
+    if same or led:
+        c.drop("for", "in", "on", "at", "the", "idle", "of")
+        told = c.take("before", "prev", "last", "row", "rnd", "around") is not None or c.t[c.i].text.lower() in _MANNERS
+        c.i += c.t[c.i].text.lower() in _MANNERS
+        while c.kind in ("row", "rnd", "around", "n"):
+            c.i += 1
+        if told and c.kind in _ENDS:
+            return True
+    c.i = start
+    return False
+
+
+_MANNERS = frozenset(("before", "above", "previously", "way", "manner", "always", "usual"))
+
+
 def ended_with_slip(c: Cursor) -> list[Step] | None:
     """ "End the round with a single stitch on the first", "finish with a single in the first stitch": the round's join, as old books tell
     it; None with the cursor unmoved."""
@@ -172,6 +196,8 @@ def closing(c: Cursor) -> list[Step] | None:
         c.i += 1
         to = _join_tail(c)
         return [Join(id=c.id(), span=c.span(start), to=to)]
+    if _worked(c) and _as_before(c):
+        return [Join(id=c.id(), span=c.span(start))]  # "sl st as before"
     if (top := _own_chain(c)) is not None:
         return [Join(id=c.id(), span=c.span(start), to=top)]
     found = spot(c) if c.kind in ("to", "in", "into", "at", "over") else None

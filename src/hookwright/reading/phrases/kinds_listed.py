@@ -13,8 +13,10 @@ from .upto import is_space_ahead
 EXAMPLES = (
     ("sc in each dc, each ch-1 sp and tch", "sc×rest@next dc, sc×rest@next ch-1 sp, sc@named tch"),
     ("sc in each sc and ch-2 sp across", "sc×rest@next sc, sc×rest@next ch-2 sp"),
+    ("FPdc around each FPdc and BPdc around each BPdc across", "FPdc×rest@next FPdc, BPdc×rest@next BPdc"),
 )
 
+_ROUND_A_POST = frozenset(("each", "next", "post", "all", "first", "last", "same", "the", "n"))
 _GOES_ON = CLOSE | {"and", "around", "across", "along", "to", "turn", "join"}
 
 
@@ -50,6 +52,8 @@ def _kind(c: Cursor, each: bool, comma: bool, prep: bool) -> str | None:
         what = noun(c, chains=True)
         return what if each or c.t[c.i - 1].kind in SPACES else None
     plain = c.kind in ("st", "grp") and (each or not (comma or prep)) and c.look().kind in CLOSE | {"around", "across", "and"}
+    if plain and not each and c.look().kind == "around" and c.look(2).kind in _ROUND_A_POST:
+        return None  # "FPdc around each FPdc and BPdc around each BPdc": a stitch of its own
     return noun(c) if plain else None
 
 

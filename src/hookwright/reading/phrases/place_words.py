@@ -105,6 +105,11 @@ def begun_in(c: Cursor) -> bool:
     return True
 
 
+def names_gap(c: Cursor) -> bool:
+    """Whether the word just passed is "gap": between groups or stitches, where no chain need lie."""
+    return c.t[c.i - 1].text.lower() in ("gap", "gaps")
+
+
 def between_told(c: Cursor) -> None:
     """ "(in ring) between next 2 petals", "between petals": where in it, which changes nothing that is counted."""
     if c.kind not in ("between", "behind", "before"):

@@ -23,6 +23,7 @@ from .place_words import (
     begun_in,
     how_many_under,
     loop_choice,
+    names_gap,
     side_of_work,
     the_next,
     used_before,
@@ -75,6 +76,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = Place(where="row_end", what="row")  # "in first row end"
     if found is not None:
         found.at = _as_space(found, str(token.val), in_unit=prep == "in" and found.at.where == "named" and _in_starred_unit(c))
+    if found is not None and found.at.what == "sp" and not found.at.of and names_gap(c):
+        found.at = moved(found.at, between=True)
     if found is None:
         c.i = start
     elif used_before(c):

@@ -18,13 +18,8 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
     c.drop(",", ";", "and", "but")
     if c.kind in ("end", "ending") and comes_in_place(c):
         return ((), cut if isinstance(cut, int) else None)  # told as the round's join
-    if c.t[c.i].val in ("which", "this", "that") and any(t.kind == "*" for t in c.t[c.i + 1 : c.i + 6]):
-        while c.kind != "*":
-            c.i += 1
-        sign = str(c.t[c.i].val)
-        c.i += 1
-        at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None)
-        return ((), at.index - mark.index if at else None)
+    if (stop := _stops_at_sign(c, frame, mark)) is not None:
+        return ((), stop)
     if c.kind == "last" and c.look().kind == "rep" and c.look(2).kind in ("end", "ending"):
         c.i += 2
     elif _last_time(c):
@@ -77,6 +72,37 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), None)
+
+
+def _stops_at_sign(c: Cursor, frame: Frame, mark: Mark) -> int | None:
+    """ "(Repeat from * across,) which brings you to **", "leaving off at **", "last time end at **", "(you will end at **)", "stop at **
+    on last repeat": how much of the unit the last repeat has; None with the cursor unmoved."""
+    start = c.i
+    bracketed = c.take("(") is not None
+    while c.kind in _LEADS and c.i - start < _LEAD:
+        c.i += 1
+    sign = str(c.t[c.i].val)
+    at = next((one for one in reversed(frame.marks) if one.sign == sign and one.index > mark.index), None) if c.kind == "*" else None
+    if at is None or c.i == start + bracketed:
+        c.i = start
+        return None
+    c.i += 1
+    if c.kind in ("on", "in", "for", "at") and c.look(1 + (c.look().kind == "the")).kind in ("last", "final"):
+        while c.kind in ("on", "in", "for", "at", "the", "last", "final"):
+            c.i += 1
+        c.drop("rep", "time", "times")
+    if bracketed and c.take(")") is None:
+        c.i = start
+        return None
+    return at.index - mark.index
+
+
+_LEAD = 12
+_LEADS = frozenset(
+    ("w", "idle", "the", "last", "end", "ending", "rep", "time", "times", "on", "at", "in", "with", "by", "to", "around", "across", "row",
+     "rnd", "and", "but", "leave", "drop", ",", "not", "up", "until", "each")
+)  # fmt: skip
+"""Words that may lead to the sign at which the last repeat stops."""
 
 
 def _leaves_out(c: Cursor) -> bool:

@@ -9,6 +9,7 @@ from typing import Literal
 from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Repeat, Ring, Shape, Sized, Step, Times, Together, Turn, Until
 from .bare import side_by_side
 from .cursor import Cursor, Frame, Mark
+from .cut_units import cut_at
 from .numbers import number
 from .places import spot
 from .repeat_endings import ending, last_time_told
@@ -24,6 +25,7 @@ EXAMPLES = (
     ("2 sc in next st, sc in next st, repeat from beg all around", "[2sc, sc]×rest"),
     ("*† sc in next 3 sts, ch 2 †, dc in next st; rep from * 4 times more, rep from † to † once", "[sc×3, ch2, dc]×5, [sc×3, ch2]×1"),
     ("†* sc in next 3 sts, ch 2 †, dc in next st; rep from * 4 times more, rep from † to † once", "[sc×3, ch2, dc]×5, [sc×3, ch2]×1"),
+    ("*sc in next st, hdc in next st*, ch 2, rep from * to * twice more, dc", "sc, hdc, ch2, [sc, hdc]×2, dc"),
     (
         "*dc in next st, † ch 2, skip 2 sts †, dc in next st; rep from * 3 times, dc in next st, rep from † to †",
         "[dc, ch2, skip2, dc]×3 more, dc, [ch2, skip2]×1",
@@ -179,9 +181,12 @@ def _named_later(c: Cursor) -> bool:
     return False
 
 
-def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[Step, ...], int | None]) -> list[Step]:
-    """Put the unit since `mark` into a Repeat, in place."""
+def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[Step, ...], int | None], said: int = 0) -> list[Step]:
+    """Put the unit since `mark` into a Repeat, in place. `said`: the token that the telling begins with."""
     last, cut = ending
+    apart = mark.body is not None or (mark.closed is not None and any(not isinstance(step, Aside) for step in frame.out[mark.closed :]))
+    if apart and said and how.kind == "n" and any(token.kind == "more" or token.val == "another" for token in c.t[said : c.i]):
+        how = replace(how, number=_minus_one(how.number))  # other stitches have come between: "once more" is once
     if mark.body is not None:
         once = replace(how, kind="n") if how.kind == "more" else how
         return [Repeat(id=c.id(), span=c.span(c.i - 1), body=mark.body, times=once, last=last, cut=cut)]
@@ -203,6 +208,7 @@ def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[
 def _swallow(frame: Frame, mark: Mark) -> None:
     """Marks inside the unit of `mark` go with it; a closed one keeps what it enclosed, to be told again ("rep from † to † once")."""
     kept = []
+    mark.stops = {one.sign: one.index - mark.index for one in frame.marks if one is not mark and one.index > mark.index}
     for one in frame.marks:
         inside = one is not mark and (one.index > mark.index or (one.index == mark.index and one.closed is not None))
         if inside and one.closed is not None and one.body is None:
@@ -239,6 +245,7 @@ def _again(c: Cursor) -> list[Step] | None:
     """ "*-* across", "* to * 3 times" without the word repeat."""
     sign = str(c.t[c.i].val)
     frame = c.frames[-1]
+    begun = c.i
     c.i += 3
     mark = next((one for one in reversed(frame.marks) if one.sign == sign), None)
     got = times(c)
@@ -247,7 +254,7 @@ def _again(c: Cursor) -> list[Step] | None:
     if mark is None or (mark.used and mark.body is None):
         return None
     ends = ending(c, frame, mark)
-    return folded(c, frame, mark, got or Times(kind="rest"), ends)
+    return folded(c, frame, mark, got or Times(kind="rest"), ends, begun)
 
 
 def repeat(c: Cursor) -> list[Step] | None:
@@ -279,7 +286,7 @@ def repeat(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     if got is None and mark.closed is not None and (mark.body is not None or len(frame.out) > stop):
         got = Times(kind="n")  # a unit with both its signs, told again after something else: once
-    return folded(c, frame, mark, got or Times(kind="rest"), ends)
+    return folded(c, frame, mark, got or Times(kind="rest"), ends, start)
 
 
 def _goes_on_there(c: Cursor) -> tuple[tuple[Step, ...], int | None]:
@@ -345,7 +352,7 @@ def _which(c: Cursor) -> Mark | Literal[False] | None:
         elif between and c.kind == "*" and c.t[c.i].val == sign:
             c.i += 1  # "repeat between * *"
         elif c.kind in ("to",) and c.look().kind == "*":
-            return _cut_at(c, frame, sign)
+            return cut_at(c, frame, sign) or _marked(c, frame, sign, None)
         c.drop("'")
         if c.kind == "w" and c.t[c.i].val in ("s", "on"):
             c.i += 1
@@ -379,19 +386,6 @@ def _which(c: Cursor) -> Mark | Literal[False] | None:
         return mark if mark is not None else False
     c.i = begin
     return None
-
-
-def _cut_at(c: Cursor, frame: Frame, sign: str) -> Mark | Literal[False]:
-    """ "rep from * to **": the last time the unit ends at **."""
-    other = str(c.look().val)
-    c.i += 2
-    mark = next((one for one in reversed(frame.marks) if one.sign == sign and not one.used), None)
-    cut = next((one for one in reversed(frame.marks) if one.sign == other), None)
-    if mark is None:
-        return _marked(c, frame, sign, None)
-    if cut is not None:
-        c.told["cut"] = cut.index - mark.index
-    return mark
 
 
 def _marked(c: Cursor, frame: Frame, sign: str, nth: object) -> Mark | Literal[False]:
@@ -457,21 +451,24 @@ def between(c: Cursor) -> list[Step] | None:
     frame = c.frames[-1]
     sign = str(c.t[c.i].val)
     c.i += 1
+    mark: Mark | Literal[False] | None = None
     if c.kind in ("to", "-", "and") and c.look().kind == "*":
-        c.i += 2
+        if c.look().val != sign:
+            mark = cut_at(c, frame, sign)
+            c.told.pop("cut", None)
+        else:
+            c.i += 2
     elif named_from:
         c.i = start
         return None
     if c.kind in ("w", "noun") and c.t[c.i].val in ("s", "'s"):
         c.i += 1
-    mark = _marked(c, frame, sign, None)
+    mark = mark or _marked(c, frame, sign, None)
     got = times(c)
     if not isinstance(mark, Mark) or got is None:
         c.i = start
         return None
-    if got.kind == "n" and c.t[c.i - 1].kind == "more":
-        got = Times(kind="n", number=_minus_one(got.number))
-    return folded(c, frame, mark, got, ending(c, frame, mark))
+    return folded(c, frame, mark, got, ending(c, frame, mark), start or 1)
 
 
 def between_stars(c: Cursor) -> list[Step] | None:

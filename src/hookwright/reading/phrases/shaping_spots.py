@@ -3,7 +3,7 @@ together twice at center of heel". How many is certain; which stitches they are 
 
 from __future__ import annotations
 
-from ...pattern import ONE, Aside, Colour, Make, Place, Shape, Sized, Step, Unread
+from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Shape, Sized, Step, Turn, Unread
 from .cursor import Cursor
 from .limits import limit
 from .nouns import noun
@@ -16,6 +16,8 @@ EXAMPLES = (
     ("sc in each st, decreasing 2 sts at toe and 2 sts at heel", "sc×rest, shape−4 evenly"),
     ("sc in each st, narrowing once in the middle", "sc×rest, shape−1 evenly"),
     ("sc in each st, missing 1 at each end", "sc×rest, shape−1 each_end"),
+    ("sc in each st, skipping the first and last st", "sc×rest, shape−1 each_end"),
+    ("skip first and last sc of each row", "shape−1 each_end"),
     ("sc in each st, inc 1 sc in the first and last sc", "sc×rest, shape+1 each_end"),
     ("fill each space with 4 sc", "4sc×rest@next sp"),
 )
@@ -208,6 +210,8 @@ def taken_together(c: Cursor) -> list[Step] | None:
 def missed_at(c: Cursor) -> list[Step] | None:
     """ "(1 s c in each,) missing 1 at each end", "skipping 1 st at center of toe and 1 at center of heel"."""
     start = c.i
+    if (ends := _first_and_last(c)) is not None:
+        return ends
     if not _behind_run(c):
         return None
     c.i += 1
@@ -227,6 +231,31 @@ def missed_at(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return [_fewer(c, start, many)]
+
+
+def _first_and_last(c: Cursor) -> list[Step] | None:
+    """ "Sk first and last sc of each row", "(sc across,) skipping the first and last st": one less at each end, where nothing else is told
+    of the row but its run. None with the cursor unmoved."""
+    start = c.i
+    begun = next((step for step in c.out if not isinstance(step, (Aside, Colour, Chain, Turn))), None)
+    if begun is not None and not _behind_run(c):
+        return None
+    c.i += 1
+    c.take("the")
+    first = c.take("o")
+    c.take("st", "noun")
+    named = first is not None and first.val == 1 and c.take("and") is not None
+    c.take("the")
+    if not named or not c.take("last") or noun(c) is None:
+        c.i = start
+        return None
+    if c.kind in ("of", "in", "on", "each"):
+        c.drop("of", "in", "on", "each")
+        named = c.take("row", "rnd", "time", "times") is not None
+    if not named or c.kind not in CLOSE or c.kind in ("around", "across") or (c.kind in (",", ";") and begun is None):
+        c.i = start
+        return None
+    return [Shape(id=c.id(), span=c.span(start), change=Sized((-1,)), where="each_end")]
 
 
 def _fewer(c: Cursor, start: int, many: Sized[int]) -> Shape:

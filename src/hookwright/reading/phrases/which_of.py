@@ -257,8 +257,10 @@ def last(c: Cursor) -> Spot | None:
         c.i += 1
         _on_own_motif(c)
         return Spot(moved(at, where="same", what="made"))
-    if at.where == "same":
+    if at.where == "same" and not at.of:
         return Spot(at)
+    if at.where == "same":  # "in last dc of same shell", "in the last sp of that fan"
+        return Spot(moved(at, where="last" if at.what.endswith("sp") else "named", nth=-1))
     return Spot(moved(at, where="last"), told or ONE, told=told is not None)
 
 

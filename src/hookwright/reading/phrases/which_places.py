@@ -20,6 +20,7 @@ from .parts_of import middle_ones, part_of
 from .place_words import (
     between_told,
     loop_choice,
+    names_gap,
 )
 from .row_end_places import along_side, each_row_here
 from .spots import CLOSE, ONE, Spot, moved
@@ -80,12 +81,14 @@ def each_place(c: Cursor) -> Spot | None:
     inner.each = True
     inner.every = every
     c.i += c.t[c.i].text.lower() == "following" and c.look().kind in CLOSE  # "in each ch following"
-    if inner.at.what == "sp" and c.t[c.i - 1].text.lower() in ("gap", "gaps"):
-        inner.at = moved(inner.at, between=True)  # "3 dc in each gap to the corner": between groups, where no chain need lie
+    if inner.at.what == "sp" and names_gap(c):
+        inner.at = moved(inner.at, between=True)  # "3 dc in each gap to the corner": before what is told of how far it goes
     if not inner.told and inner.at.where not in ("same", "first") and inner.places != "rest":
         inner.places = "rest"
     if inner.places == "rest":
-        limit_spot(c, inner)
+        limited = limit_spot(c, inner)
+        if not limited and not inner.upto and inner.at.what.endswith("sp") and any(t.kind == "side" for t in c.t[start : c.i]):
+            inner.upto = "corner"  # "3 dc in each side sp": the corner's own comes next
         if c.kind == "and" and c.look().kind in ("ch", "sp", "st", "noun", "mesh", "each", "grp") and not _starts_item(c, 1):
             _second_kind(c, inner)
     else:

@@ -190,12 +190,19 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
     out = [_length(token, after) for token, after in pairwise([*out, END])] if "long" in text[start:end].lower() else out
     if "hundred" in text[start:end].lower() and any(token.text.lower() == "hundred" for token in out):
         out = _hundreds(out)
+    if "corner-" in text[start:end].lower():
+        out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _of_corner(before, one, after)]
     add = out.append
     add(Token("", None, end, end, "", True))
     return out
 
 
 END = Token("", None, 0, 0, "", True)
+
+
+def _of_corner(before: Token, sign: Token, after: Token) -> bool:
+    """The hyphen of "corner-sp", "corner-space", "corner-st": the corner's, as in two words."""
+    return sign.kind == "-" and sign.val == "tight" and before.kind == "corner" and after.kind in ("sp", "lp", "noun", "ch", "group")
 
 
 def _length(token: Token, after: Token) -> Token:

@@ -66,6 +66,7 @@ from . import (
     rows_kept_on,
     rows_under,
     runs,
+    runs_between,
     shaped_by,
     shaped_to,
     shaping,
@@ -95,6 +96,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "corner": (asides.treated_alike, corners_again.as_before, groups.corner_again),
     "not": (asides.not_there, ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "rep": (
+        runs_between.as_last_but,
         brackets_again.brackets_again,
         repeats.between_stars,
         unit_repeats.unit_again,
@@ -114,6 +116,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        runs_between.as_last_but,
         farside.same_there,
         copies.one_more,
         skipping.being_left,
@@ -138,11 +141,12 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         bracket_remarks.skipped_sentence,
         together.worked_in,
     ),
-    "same": (farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
-    "as": (references.refer, as_liked.as_liked),
+    "same": (runs_between.as_last_but, farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
+    "as": (runs_between.as_last_but, references.refer, as_liked.as_liked),
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        runs_between.as_last_but,
         petals_held.petals_held,
         rows_kept_on.kept_on,
         passes.loops_kept,
@@ -177,6 +181,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "color": (edges.this_does, colours.colour),
     "both": (alike.both_alike,),
     "in": (
+        runs_between.as_last_but,
         last_shaped.shaped_on_last,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,

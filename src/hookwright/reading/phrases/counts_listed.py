@@ -381,7 +381,7 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         if kind == "more":
             flags["change"] = True  # "4 dc more in each row"
             c.i += 1
-        elif kind in _IDLE:
+        elif kind in _IDLE and not (c.t[c.i].text.lower() in ("when", "if") and _counting_ahead(c, end)):
             c.i += 1
         elif kind == "w" and word in ("made", "long", "high", "wide", "altogether", "left", "far", "each"):
             flags["running"] = flags.get("running", False) or word == "far"
@@ -409,7 +409,7 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         elif (
             kind in ("counts", "not")
             or (kind == "w" and word in _COUNTING)
-            or (kind in (",", "with") and _counting_ahead(c, end))
+            or (kind in (",", "with", "idle") and _counting_ahead(c, end))
             or (kind == "ch" and any(t.val in _COUNTING for t in c.t[c.i : end]))
         ):
             _counting(c, end, flags)
@@ -452,7 +452,7 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
         flags["running"] = True  # "(12 t. c. in the scallop)": of what was just worked
         c.i = end
         return True
-    said = c.kind in ("each", "between") or c.t[c.i].val == "per"
+    said = c.kind in ("each", "between") or c.t[c.i].val == "per" or (c.kind == "to" and c.look(2).kind == "side")
     while k < end and c.t[k].kind in ("each", "the", "both", "all", "a", "idle", "next", "in", "other", "total", "o"):
         said = said or c.t[k].kind in ("each", "both", "all", "total")
         k += 1
@@ -480,7 +480,8 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
 
 
 def _counting_ahead(c: Cursor, end: int) -> bool:
-    return any(t.val in _COUNTING or t.kind == "between" for t in c.t[c.i + 1 : min(end, c.i + 5)])
+    near = c.t[c.i + 1 : min(end, c.i + 7)]
+    return any(t.val in _COUNTING or t.kind in ("between", "counts") for t in near)
 
 
 def _counting(c: Cursor, end: int, flags: dict[str, object]) -> None:

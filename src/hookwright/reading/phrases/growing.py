@@ -9,6 +9,7 @@ from ...pattern import Aside, Chain, Make, Refer, Sized, Step, Until
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
+from .runs_between import BETWEEN_SHAPINGS, so_many_between
 from .tails import FIGURES
 from .untils import until
 
@@ -71,7 +72,9 @@ def in_manner(c: Cursor) -> list[Step] | None:
         c.i += 3  # "narrow in the same manner at each end"
     at_ends = any(token.kind == "end" for token in c.t[start : c.i])
     grow = 0 if at_ends else change  # at the ends the row told takes as many as there are between
+    exact: tuple[Step, ...] = ()
     for _ in range(6):
+        exact = exact or so_many_between(c)
         told = clause(c)
         if told is not None:
             grow = told or grow
@@ -85,7 +88,9 @@ def in_manner(c: Cursor) -> list[Step] | None:
         return None
     if c.ctx.begins and any(isinstance(step, Chain) and step.foundation for step in c.out):
         return [Aside(id=c.id(), span=c.span(start))]  # "Cast on 12 chain, and proceed thus.": no row is done yet
-    return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
+    if exact:
+        c.told["row_named"] = BETWEEN_SHAPINGS
+    return [Refer(id=c.id(), span=c.span(start), last=1, grow=0 if exact else grow, changes=exact)]
 
 
 def _less_or_more(c: Cursor) -> bool:

@@ -146,6 +146,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        uncounted.gone_round,
         runs_between.as_last_but,
         petals_held.petals_held,
         rows_kept_on.kept_on,
@@ -235,6 +236,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "by": (tricot_told.by_taking,),
     "w": (
+        uncounted.gone_round,
         back_to_skipped.gone_back,
         led_to.led_to,
         untils.and_so_on,

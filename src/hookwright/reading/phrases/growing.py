@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, Chain, Make, Refer, Sized, Step, Until
+from ...pattern import Aside, Chain, Make, Refer, Sized, Step, Together, Until
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -68,6 +68,11 @@ def in_manner(c: Cursor) -> list[Step] | None:
     if not manner or not goes_on:
         c.i = start
         return None
+    if not change and c.t[start - 1].kind in (",", ";", "and", "then") and any(isinstance(step, (Make, Together)) for step in c.out):
+        rest = c.t[c.i : _clause_end(c)]
+        if rest and any(t.kind in ("around", "across") or t.kind == "end" for t in rest) and not any(t.kind == "n" for t in rest):
+            c.i = start
+            return None  # "2 sc in next st, sc in next st, continue in same way around": this very row goes on
     if manner and change and c.kind in ("at", "on") and c.look().kind in ("each", "both") and c.look(2).kind == "end":
         c.i += 3  # "narrow in the same manner at each end"
     at_ends = any(token.kind == "end" for token in c.t[start : c.i])

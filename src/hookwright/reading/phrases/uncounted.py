@@ -199,8 +199,8 @@ def _along_edge(step: Step) -> bool:
 
 
 _GOES_ROUND = frozenset(
-    "in the same as idle all around across to end beg side other rem n along each on work from back of row rnd piece".split()
-)  # noqa: SIM905
+    "in the same as idle all around across to end beg side other rem n along each on work from back of row rnd piece".split()  # noqa: SIM905
+)
 _WHOLE = frozenset(("entire", "whole", "outer"))
 _LIKE_THIS = frozenset("this that manner way fashion like thus so".split())  # noqa: SIM905
 

@@ -434,7 +434,8 @@ _WHEN = frozenset(
 
 def _told_when(c: Cursor, end: int) -> bool:
     """ "at end of Row 9", "after Rnd 12", "at the end of this row": after which row the count holds; passed over."""
-    if c.kind not in ("at", "after", "in", "for", "by") or not any(c.t[k].kind in ("row", "rnd", "end") for k in range(c.i, end)):
+    rows = any(t.kind in ("row", "rnd", "end") or t.text.lower() == "round" for t in c.t[c.i : end])
+    if c.kind not in ("at", "after", "in", "for", "by") or not rows:
         return False
     if any(c.t[k].kind not in _WHEN for k in range(c.i, end)):
         return False

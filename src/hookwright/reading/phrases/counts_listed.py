@@ -448,6 +448,8 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
     k = c.i + 1
     if c.kind in ("in",) and c.t[c.i].val == "on" and c.look().kind == "hook":
         c.i += 2
+        if [t.kind for t in c.t[c.i : c.i + 2]] == [")", ","] and not {"back", "off"} & {t.text.lower() for t in c.t[c.i + 2 : c.i + 6]}:
+            flags["running"] = c.t[c.i + 2].kind in ("*", "n", "st", "work", "pick", "inc", "dec", "skip", "(")  # so far
         return True
     if c.kind == "in" and c.look().kind == "the" and c.look(2).kind in ("group", "grp") and c.i + 3 == end:
         flags["running"] = True  # "(12 t. c. in the scallop)": of what was just worked

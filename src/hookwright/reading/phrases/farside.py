@@ -31,7 +31,7 @@ def far_side(c: Cursor, start: int) -> list[Step] | None:
     spot(c, bare=True)
     c.elsewhere = FAR
     c.drop(",", ":")
-    c.i += c.kind == "with" and c.look().kind in ("n", "st", "a") and (c.look(2).kind in ("st", "in", "noun"))  # "… with 1 sc in next 11 ch"
+    c.i += c.kind == "with" and c.look().kind in ("n", "st", "a") and (c.look(2).kind in ("st", "in", "noun"))  # "… with sc in next 11 ch"
     return [Aside(id=c.id(), span=c.span(start))]
 
 

@@ -130,7 +130,7 @@ def _join_tail(c: Cursor) -> Place | None:
 
 
 def _every_round(c: Cursor) -> bool:
-    """Past "each round", "every time", "at (the) end of each rnd": of rounds told together, or of all of them. False, unmoved, elsewhere."""
+    """Past "each round", "every time", "at (the) end of each rnd": of rounds told together, or of all. False, unmoved, elsewhere."""
     k = c.i + (c.kind in ("at", "on", "in", "for"))
     k += c.t[k].kind == "the"
     k += 2 * (c.t[k].kind == "end" and c.t[k + 1].kind == "of")

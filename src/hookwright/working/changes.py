@@ -23,6 +23,7 @@ from ..pattern import (
     told_backwards,
 )
 from ..trade.kinds import HEIGHT, base
+from .edges_grown import edges_grown, edges_of, runs_grown
 from .growing import with_runs_of
 
 
@@ -37,6 +38,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = _last_chain(tuple(_with_chains(s, change) for s in steps), steps, change)
         elif isinstance(change, Colour):
             steps = (joined_as(change, steps), *(s for s in steps if not isinstance(s, Colour)))
+        elif isinstance(change, Make) and change.at == Place(what="corner", between=True) and isinstance(change.places, Sized):
+            steps = _between_corners(steps, change, change.places.values[0] or 0)
         elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
             steps = with_runs_of(steps, change.places.values[0] or 0) or (*steps, Unread(id=change.id, span=change.span))
         elif isinstance(change, Make) and change.at.what == "run" and change.at.nth is not None and isinstance(change.places, Sized):
@@ -126,6 +129,16 @@ def _sides_of(steps: tuple[Step, ...], change: Make) -> tuple[Step, ...]:
     if not was or not isinstance(change.places, Sized) or was >= (change.places.values[0] or 0):
         return steps
     return tuple(_run_of(step, change) for step in steps)
+
+
+def _between_corners(steps: tuple[Step, ...], change: Make, number: int) -> tuple[Step, ...]:
+    """ "As Rnd 4, having 8 dc between corners": the edges as long as is told; those that go to a corner anyway stay as they are."""
+    told = edges_of(steps, number, change.stitch)
+    if told is not None:
+        return told
+    if runs_grown(steps) is not None or edges_grown(steps) is not None:
+        return steps
+    return (*steps, Unread(id=change.id, span=change.span))
 
 
 def _is_run(step: Step, stitch: str) -> bool:

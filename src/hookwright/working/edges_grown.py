@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import ONE, Aside, Chain, Make, Refer, Repeat, Sized, Step, Times, Together, slips
+from ..pattern import ONE, Aside, Chain, Make, Place, Refer, Repeat, Sized, Step, Times, Together, slips
 from .needs import is_space
 
 ZERO: Sized[int] = Sized((0,))
@@ -30,7 +30,9 @@ def runs_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     repeat = steps[at]
     assert isinstance(repeat, Repeat)
     what = next(step.at.what for step in repeat.body if _in_corner(step) and isinstance(step, Together))
-    inside = replace(repeat, body=tuple(_up_to(step, what) for step in repeat.body))
+    alone = not any(map(_in_corner, repeat.last))  # "…, ending with dc in each of last 4 dc"
+    ended = tuple(_to_the_end(step) if alone else step for step in repeat.last)
+    inside = replace(repeat, body=tuple(_up_to(step, what) for step in repeat.body), last=ended)
     before, after = steps[:at], steps[at + 1 :]
     last = next((k for k in range(len(after) - 1, -1, -1) if _in_corner(after[k])), -1)
     told = any(_plain_run(step) for step in after[last + 1 :])
@@ -46,10 +48,73 @@ def runs_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     )
 
 
+def edges_of(steps: tuple[Step, ...], number: int, stitch: str) -> tuple[Step, ...] | None:
+    """The steps with `number` plain stitches between the corners of the unit that is repeated; None where it has no one corner, or its
+    edge is told otherwise than by how many stitches of that kind it holds."""
+    at = [k for k, step in enumerate(steps) if isinstance(step, Repeat)]
+    repeat = steps[at[0]] if len(at) == 1 else None
+    if not isinstance(repeat, Repeat):
+        return None
+    runs = [step for step in repeat.body if _edge_run(step) and isinstance(step, Make)]
+    rest = [step for step in repeat.body if step not in runs and not isinstance(step, Aside)]
+    edge = sum(_length(run) for run in runs)
+    body = _each_longer(repeat.body, number - edge, len(runs))
+    if len(rest) != 1 or not _shaped_corner(rest[0]) or body is None or any(stitch not in ("", run.stitch) for run in runs):
+        return None
+    beside = [k for k, step in enumerate(steps) if _edge_run(step) and _length(step) != edge]
+    outside = _each_longer(tuple(steps[k] for k in beside), number - edge, len(beside)) if beside else ()
+    if outside is None or any(_length(steps[k]) > edge for k in beside):
+        return None
+    out = [_of_length(step, number) for step in steps]
+    for k, step in zip(beside, outside, strict=True):
+        out[k] = step
+    last = tuple(_of_length(step, number) if _length(step) == edge else step for step in repeat.last)  # "…, ending with dc in last 4 dc"
+    out[at[0]] = replace(repeat, body=body, last=last)
+    return tuple(out)
+
+
+def _each_longer(steps: tuple[Step, ...], by: int, runs: int) -> tuple[Step, ...] | None:
+    """The steps with the runs of one edge, whole or on either side of a corner, `by` longer together; None where they cannot be alike."""
+    if runs not in (1, 2) or by % runs:
+        return None
+    out: list[Step] = []
+    for step in steps:
+        if _edge_run(step) and isinstance(step, Make):
+            step = replace(step, places=Sized((_length(step) + by // runs,)))
+            if _length(step) < 1:
+                return None
+        out.append(step)
+    return tuple(out)
+
+
+def _edge_run(step: Step) -> bool:
+    """A plain run, or "dc in each of last 6 dc" """
+    last = isinstance(step, Make) and step.at.where == "last" and step.places != ONE
+    return _plain_run(replace(step, at=replace(step.at, where="next")) if last and isinstance(step, Make) else step)
+
+
+def _to_the_end(step: Step) -> Step:
+    return replace(step, places="rest", at=replace(step.at, where="next")) if isinstance(step, Make) and _edge_run(step) else step
+
+
+def _of_length(step: Step, number: int) -> Step:
+    return replace(step, places=Sized((number,))) if isinstance(step, Make) and _edge_run(step) else step
+
+
+def _length(step: Step) -> int:
+    return (step.places.values[0] or 0) if isinstance(step, Make) and isinstance(step.places, Sized) else 0
+
+
+def _shaped_corner(step: Step) -> bool:
+    """Several stitches in one place."""
+    return isinstance(step, Together) or (isinstance(step, Make) and (step.each != ONE or step.stitch == "inc" or step.at.what == "corner"))
+
+
 def sides_told(steps: tuple[Step, ...]) -> bool:
     """Whether the row says itself how long its sides are ("as Round 2, but with 7 tr between corners")."""
     changes = [change for step in steps if isinstance(step, Refer) for change in step.changes]
-    return any(isinstance(change, Aside) and change.kind == "sides" for change in changes)
+    between = Place(what="corner", between=True)
+    return any((isinstance(change, Aside) and change.kind == "sides") or getattr(change, "at", None) == between for change in changes)
 
 
 def _cornered(body: tuple[Step, ...]) -> bool:

@@ -125,7 +125,7 @@ class Finding(FindingGroups):
             if group is not None:
                 self.spaced = self.loose = True
                 self._passed_to_group(group.start)
-                return group
+                return self._centre_alone(group, what) if place.nth == 0 else group
             if self._shaped(what) or (place.nth == 0 and self._groups_called(what)):
                 return None  # what the words call so is known, and all of it lies behind
         for i in range(self.pos, n):

@@ -249,6 +249,22 @@ class FindingGroups(FindingSpaces):
                 return f"ch-{chains} sp"
         return "sp"
 
+    def _centre_alone(self, group: Spot, what: str) -> Spot:
+        """The centre of a group whose other stitches are worked for themselves: one that the hand stands in already, or stitches in one
+        place beside single ones of their kind ("sc in next 4 sc, 3 sc in center sc of 3-sc group, sc in next 4 sc")."""
+        offer, start, end = self.offer, group.start, group.end
+        if group.how != How.TOP or 1 in offer.chain[start:end] or end - start < 3:
+            return group
+        begun = start < self.pos
+        inside = {i for first, last in self._together_runs() for i in range(first, last)}
+        alike = what == "group" and any(
+            0 <= i < offer.n and i not in inside and not offer.chain[i] and offer.kind(i) == offer.kind(start) for i in (start - 1, end)
+        )
+        if not begun and not alike:
+            return group
+        middle = (start + end - 1) // 2
+        return Spot(middle, middle + 1, How.TOP) if middle >= self.pos else group
+
     def _middle_of(self, group: tuple[int, int, str]) -> Spot:
         """The middle of a shell: its own space where it has one in the middle, else its middle stitch."""
         start, end, _ = group

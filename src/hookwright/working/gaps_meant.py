@@ -1,7 +1,8 @@
-"""Rounds of a granny square without chains between its groups: "3 dc in next space" is then worked into the gap between two groups.
+"""Places that may be meant otherwise than the words say: gaps, whole groups.
 
-The corners are told apart ("in next ch-2 sp", "in corner sp"), so that a bare "space" of the same round can only be a gap (common practice,
-no source).
+Rounds of a granny square without chains between its groups work "3 dc in next space" into the gap between two groups. The corners are told
+apart ("in next ch-2 sp", "in corner sp"), so that a bare "space" of the same round can only be a gap (common practice, no source). "Center
+dc of next group" is that stitch alone where its neighbours are worked too, and else the group.
 """
 
 from __future__ import annotations
@@ -18,6 +19,20 @@ def gaps_meant(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
         return None
     found = tuple(map(_in_gap, steps))
     return found if found != steps else None
+
+
+def whole_groups(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps with "center dc of next group" meaning the group, its other stitches passed over with it; None where none is named so."""
+    found = tuple(map(_whole, steps))
+    return found if found != steps else None
+
+
+def _whole(step: Step) -> Step:
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(map(_whole, step.body)), last=tuple(map(_whole, step.last)))
+    if isinstance(step, (Make, Together)) and step.at.what == "group" and step.at.nth == 0:
+        return replace(step, at=replace(step.at, nth=None))
+    return step
 
 
 def _worked(steps: tuple[Step, ...]) -> list[Make | Together]:

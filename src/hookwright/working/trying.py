@@ -15,7 +15,7 @@ from .counting import Comparison, compare, count, told_row_by_row
 from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
-from .gaps_meant import gaps_meant
+from .gaps_meant import gaps_meant, whole_groups
 from .hand import Hand
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
@@ -369,7 +369,7 @@ class RowTrying:
     def _stretched(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
         outcome = self._on_longer_edges(outcome, due, work, offer)
-        outcome = self._in_gaps(outcome, due, work, offer)
+        outcome = self._meant_otherwise(outcome, due, work, offer)
         if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
             plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
             other = self._try(plainly, offer, due)
@@ -387,13 +387,14 @@ class RowTrying:
                 return self._stretched_alike(outcome, outcome.offered - outcome.used, due, work, offer)
         return outcome
 
-    def _in_gaps(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
-        """The outcome of a round that does not fit, its bare spaces taken for the gaps between groups, where that closes it."""
-        meant = gaps_meant(work) if outcome.misfits >= MISFIT else None
-        if meant is None:
-            return outcome
-        other = self._try(self.shared.spelled.setdefault((id(work), -6, "gaps"), meant), offer, due)
-        return outcome if other.misfits >= MISFIT or any(c.differs for c in self._compare(due, other)) else other
+    def _meant_otherwise(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a row that does not fit, its bare spaces taken for gaps, its groups for whole ones, where that closes it."""
+        for k, meant_by in enumerate((gaps_meant, whole_groups)):
+            meant = meant_by(work) if outcome.misfits >= MISFIT else None
+            if meant is not None:
+                other = self._try(self.shared.spelled.setdefault((id(work), -6 - k, "meant"), meant), offer, due)
+                outcome = other if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)) else outcome
+        return outcome
 
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a square's round worked again, with every space of its longer edges filled, its plain runs as long as they are."""

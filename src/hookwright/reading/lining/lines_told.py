@@ -222,8 +222,13 @@ _KEEPING_ON = (
     r"[^.\n:]{0,40}\b(?:until|till?|over\sand\sover|again\sand\sagain|for|times|more|down\sto|up\sto)\b"
 )
 """Rows that are kept on with: "Keep on with row 26 until you are down to 2 sc", "Do row 2 over and over"."""
+_SO_MANY_ROWS = (
+    r"(?:(?:then|now)\s)?(?:work|make|crochet|do)\s(?:another\s)?(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|twelve)\s"
+    r"(?:more\s)?(?:rows|rnds|rounds)\b"
+)
+""" "Make 3 more rounds", "crochet another six rows". """
 GOES_ON = re.compile(
-    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}"
+    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|{_SO_MANY_ROWS}"
     r"|(?:then\s|now\s|another\s)?\d{1,3}\s(?:more\s|plain\s)?(?:rows|rounds|rnds)\sof\s"
     r"|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
     r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b"
@@ -243,6 +248,7 @@ REPEAT_LINE = re.compile(
     r"|(?:(?:[shdt]{1,2}c|single\scrochet|double\scrochet|work|crochet)\b[^.\n*]{0,60}?(?:\bfor|,)\s(?:about\s|another\s)?)?"
     r"\d{1,3}\s(?:more\s)?(?:rows|rounds|rnds)\b(?!\s(?:below|down|up|ago|before|back)\b)"
     rf"|{_THEN_ROWS}|{_KEEPING_ON}|work\s\d+\s?(?:\([\d,: ]{{1,40}}\)\s)?(?:more\s)?(?:rows?|rnds?|rounds?)\b"
+    rf"|{_SO_MANY_ROWS}"
     r"|(?:work|go|keep|continue|carry\son|go\son)\s(?:even|straight)\b(?!\sto\b)"
     r"|(?:cont(?:inue|inuing|\.)?|carry\son|go\son|keep\son|working)\s(?:working\s|on\s)?(?:in|with)\s[\w ]{1,24}?,?\s"
     r"(?:and\s|but\s)?(?:dec|inc)[a-z]*\b"

@@ -63,6 +63,9 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if over and isinstance(last, (Make, Together)) and c.t[close + 1].kind in (",", ";", ".", "", "*"):
         c.i = close + 1  # "3 dc, ch 2 and 3 dc in sp of shell (shell over shell);": what was just made
         return [Aside(id=c.id(), span=c.span(start))]
+    if first.kind in ("each", "all") and any(t.text.lower() in _HOLDS for t in inner[1:6]):
+        c.i = close + 1  # "(each of the 4 sides has 7 dc)"
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "same" and any(t.kind == "as" for t in inner[1:4]):
         c.i = close + 1  # "(same ch as first sc)"
         return [Aside(id=c.id(), span=c.span(start))]
@@ -100,6 +103,9 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     return None
+
+
+_HOLDS = frozenset("has have holds hold contains contain consists consist".split())  # noqa: SIM905
 
 
 def _tells_the_row(c: Cursor, start: int, inner: list[Token]) -> bool:

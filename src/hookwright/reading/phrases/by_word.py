@@ -67,6 +67,7 @@ from . import (
     rows_kept_on,
     rows_under,
     runs,
+    runs_between,
     shaped_by,
     shaped_to,
     shaping,
@@ -98,6 +99,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "corner": (asides.treated_alike, group_names.name_made, corners_again.as_before, groups.corner_again),
     "not": (asides.not_there, ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "rep": (
+        runs_between.as_last_but,
         brackets_again.brackets_again,
         repeats.between_stars,
         unit_repeats.unit_again,
@@ -118,6 +120,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "multiple": (chains.a_multiple,),
     "the": (
         cut_units.last_side,
+        runs_between.as_last_but,
         farside.same_there,
         copies.one_more,
         staying_free.stays_free,
@@ -142,12 +145,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         bracket_remarks.skipped_sentence,
         together.worked_in,
     ),
-    "same": (farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
-    "as": (references.refer, as_liked.as_liked),
     "more": (references.with_runs,),
+    "same": (runs_between.as_last_but, farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
+    "as": (runs_between.as_last_but, references.refer, as_liked.as_liked),
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        uncounted.gone_round,
+        runs_between.as_last_but,
         petals_held.petals_held,
         rows_kept_on.kept_on,
         passes.loops_kept,
@@ -183,6 +188,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "both": (alike.both_alike,),
     "in": (
         stripes_told.striped,
+        runs_between.as_last_but,
         last_shaped.shaped_on_last,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,
@@ -236,6 +242,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "by": (tricot_told.by_taking,),
     "w": (
+        uncounted.gone_round,
         back_to_skipped.gone_back,
         led_to.led_to,
         untils.and_so_on,

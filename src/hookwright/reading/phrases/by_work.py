@@ -64,6 +64,7 @@ from . import (
     repeats,
     row_loops,
     runs,
+    runs_between,
     shaped_groups,
     shaped_to,
     shaping,
@@ -257,6 +258,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "group": (filet.filet,),
     "work": (
         stripes_told.striped,
+        runs_between.as_last_but,
         runs.back_and_forth,
         copies.another,
         brackets_again.brackets_again,

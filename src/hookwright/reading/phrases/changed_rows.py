@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from itertools import pairwise
 
-from ...pattern import ONE, Aside, Join, Make, Place, Refer, Repeat, Sized, Step, Unread
+from ...pattern import Aside, Join, Make, Place, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .nouns import TILES
 from .numbers import number
+from .runs_between import ENDS_CLAUSE, instead_of
 from .spots import as_loop
 
 
@@ -74,7 +74,7 @@ def _at_every(c: Cursor) -> Step | None:
     nth = c.take("o") if every else None
     c.drop("st", "noun")
     c.i += c.t[c.i].text.lower() == "one"
-    if (shaping is None and not doubled) or nth is None or not isinstance(nth.val, int) or nth.val < 2 or c.kind not in _ENDS_CLAUSE:
+    if (shaping is None and not doubled) or nth is None or not isinstance(nth.val, int) or nth.val < 2 or c.kind not in ENDS_CLAUSE:
         c.i = start
         return None
     run = Sized((nth.val - 1,))
@@ -150,37 +150,26 @@ def _other_numbers(c: Cursor) -> tuple[Step, ...] | None:
         c.take("-")
         told = number(c)
         kind = chain or (c.take("st", "noun", "ch") if told is not None else None)
-        was = _instead_of(c) if told is not None else None
+        was = instead_of(c) if told is not None else None
         if told is None or was is None:
             c.i = start
             break
-        if c.kind == "in" and c.look().kind == "each" and c.look(2).kind in ("grp", "group", "w") and c.look(3).kind in _ENDS_CLAUSE:
+        if c.kind == "in" and c.look().kind == "each" and c.look(2).kind in ("grp", "group", "w") and c.look(3).kind in ENDS_CLAUSE:
             c.i += 3  # "5 dc instead of 3 in each petal"
         named = kind.kind if kind is not None else ""
         stitch = c.us(str(kind.val)) if kind is not None and named == "st" else "ch" if named == "ch" else ""
         found.append(Make(id=c.id(), span=c.span(start), stitch=stitch, places=told, at=Place(what="run", nth=was)))
-    if not found or c.kind not in _ENDS_CLAUSE | {"foff"}:
+    if not found or c.kind not in ENDS_CLAUSE:
         c.i = begin
         return None
     return tuple(found)
-
-
-def _instead_of(c: Cursor) -> int | None:
-    """How many there were: "for the 7", "instead of 7 dc", "in place of the 7"; None where that is not told (cursor anywhere)."""
-    words = [t.text.lower() for t in c.t[c.i : c.i + 3]]
-    led = 1 if words[:1] == ["for"] else 2 if words[:2] in (["instead", "of"], ["rather", "than"]) else 3 * (words == ["in", "place", "of"])
-    c.i += led
-    c.drop("the", "each", "ch", "-")
-    was = number(c) if led else None
-    c.drop("st", "noun", "ch", "prev", "before")
-    return was.values[0] if was is not None and not was.many else None
 
 
 def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
     """ "(As Round 2,) but with 7 tr between corners", "having 4 more dc on each side", "there will be 9 sts along each edge": how long
     the plain runs between the corners have grown, which the row below tells as well. Passed over."""
     end = c.i
-    while c.t[end].kind not in _ENDS_CLAUSE:
+    while c.t[end].kind not in ENDS_CLAUSE:
         end += 1
     told = c.t[c.i : end]
     number = next((k for k, t in enumerate(told) if t.kind == "n"), None)
@@ -205,75 +194,6 @@ def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:
     return (grown, run)
 
 
-def so_many_between(c: Cursor) -> tuple[Step, ...]:
-    """ "(As 5th round,) but having 4 single h.tr. between increases", "only sc in 5 sc after each dec": how long the plain runs are there.
-    Nothing, the cursor unmoved, where they are told otherwise."""
-    at = c.i
-    c.take(",")
-    while c.kind in ("but", "having", "with", "work", "idle", "as") or c.t[c.i].text.lower() in _LED_TO_RUNS:
-        c.i += 1
-    stitch = _in_so_many(c)
-    told = number(c)
-    made = c.take("st") if c.look().text.lower() in ("instead", "rather") else None
-    was = _instead_of(c) if told is not None and c.t[c.i].text.lower() in ("instead", "rather") else None
-    end = c.i = c.i - (was is not None and c.t[c.i - 1].kind == "before")  # "2 sc instead of 1 before each increase"
-    while c.t[end].kind not in _ENDS_CLAUSE | {"="}:
-        end += 1
-    words = c.t[c.i : end]
-    where = next((k for k, token in enumerate(words) if token.kind in ("between", "after", "before")), len(words))
-    shaped = {"inc", "dec"} & {token.kind for token in words[where:]}
-    left = {t.kind for t in words[where : where + 1]} == {"between"} and {t.kind for t in words[where + 1 :]} <= {"each", "all", "w"}
-    left = left and c.t[at].kind != "n"  # "(same,) with 3 sc in between", "2 sc between each"
-    if (
-        told is None
-        or any(token.text.lower() in ("less", "fewer") for token in words)
-        or (c.i == at and was is None)
-        or not (shaped or left)
-        or not {t.kind for t in words[:where]} <= _OF_THE_RUN
-        or not {t.kind for t in words[where + 1 :]} <= _OF_SHAPINGS
-    ):
-        c.i = at
-        return ()
-    kind = next((c.us(str(token.val)) for token in (made, *words) if token and token.kind == "st"), stitch or c.main or "sc")
-    c.i = end
-    return (Make(id=c.id(), span=c.span(at), stitch=kind, places=told, at=Place(what="inc", between=True)),)
-
-
-def _in_so_many(c: Cursor) -> str | None:
-    """Past the stitch of "sc in (the next) 3 sts", "1 tr in each of 3": the run's length is told behind it. None, unmoved, elsewhere."""
-    begin = c.i
-    if c.kind == "n" and c.t[c.i].val == 1:
-        c.i += 1
-    made = c.take("st")
-    if made is not None and c.take("in", "over"):
-        c.drop("the", "each", "of", "next")
-        if c.kind == "n":
-            return c.us(str(made.val))
-    c.i = begin
-    return None
-
-
-_LED_TO_RUNS = frozenset("only just now this time put putting make making there are".split())  # noqa: SIM905
-_OF_THE_RUN = frozenset(("st", "noun", "in", "idle", "w"))
-_OF_SHAPINGS = frozenset(("inc", "dec", "each", "all", "the", "of", "a", "idle", "noun", "st", "in"))
-
-BETWEEN_SHAPINGS = "shapings at intervals"
-"""What a row is called that is told only by how long its plain runs are: as the last row that was shaped so."""
-
-
-def shaped_at_intervals(steps: Sequence[Step]) -> bool:
-    """Whether the row is plain runs with shapings between, or one like it told with other runs."""
-    for step in steps:
-        if isinstance(step, Refer) and (step.grow or any(isinstance(one, Make) and one.at.what == "inc" for one in step.changes)):
-            return True
-        body = step.body if isinstance(step, Repeat) else ()
-        made = [one for one in body if isinstance(one, Make)]
-        if any(one.each != ONE or one.closes > 1 for one in made):
-            return True
-    return False
-
-
-_ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn", "="))
 _OF_SIDES = frozenset(
     """
     n st noun more each all the side corner between in along on around of w a idle and with work now having over but at to up sp grp
@@ -293,7 +213,7 @@ def growth_told(c: Cursor) -> tuple[Step, ...]:
         return (Aside(id=c.id(), span=c.span(begin)),)
     led = c.kind in ("having", "with", "and", "but") or c.t[c.i].text.lower() in ("making", "always", "there")
     end = c.i
-    while led and c.t[end].kind not in _ENDS_CLAUSE | {"until", "for"}:
+    while led and c.t[end].kind not in ENDS_CLAUSE | {"until", "for"}:
         end += 1
     told = c.t[c.i : end]
     tiles = any(t.text.lower().removesuffix("s") in TILES for t in told)  # "with one block less each row" tells what the row does

@@ -381,7 +381,7 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         if kind == "more":
             flags["change"] = True  # "4 dc more in each row"
             c.i += 1
-        elif kind in _IDLE:
+        elif kind in _IDLE and not (c.t[c.i].text.lower() in ("when", "if") and _counting_ahead(c, end)):
             c.i += 1
         elif kind == "w" and word in ("made", "long", "high", "wide", "altogether", "left", "far", "each"):
             flags["running"] = flags.get("running", False) or word == "far"
@@ -409,7 +409,7 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
         elif (
             kind in ("counts", "not")
             or (kind == "w" and word in _COUNTING)
-            or (kind in (",", "with") and _counting_ahead(c, end))
+            or (kind in (",", "with", "idle") and _counting_ahead(c, end))
             or (kind == "ch" and any(t.val in _COUNTING for t in c.t[c.i : end]))
         ):
             _counting(c, end, flags)
@@ -434,7 +434,8 @@ _WHEN = frozenset(
 
 def _told_when(c: Cursor, end: int) -> bool:
     """ "at end of Row 9", "after Rnd 12", "at the end of this row": after which row the count holds; passed over."""
-    if c.kind not in ("at", "after", "in", "for", "by") or not any(c.t[k].kind in ("row", "rnd", "end") for k in range(c.i, end)):
+    rows = any(t.kind in ("row", "rnd", "end") or t.text.lower() == "round" for t in c.t[c.i : end])
+    if c.kind not in ("at", "after", "in", "for", "by") or not rows:
         return False
     if any(c.t[k].kind not in _WHEN for k in range(c.i, end)):
         return False
@@ -447,12 +448,14 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
     k = c.i + 1
     if c.kind in ("in",) and c.t[c.i].val == "on" and c.look().kind == "hook":
         c.i += 2
+        if [t.kind for t in c.t[c.i : c.i + 2]] == [")", ","] and not {"back", "off"} & {t.text.lower() for t in c.t[c.i + 2 : c.i + 6]}:
+            flags["running"] = c.t[c.i + 2].kind in ("*", "n", "st", "work", "pick", "inc", "dec", "skip", "(")  # so far
         return True
     if c.kind == "in" and c.look().kind == "the" and c.look(2).kind in ("group", "grp") and c.i + 3 == end:
         flags["running"] = True  # "(12 t. c. in the scallop)": of what was just worked
         c.i = end
         return True
-    said = c.kind in ("each", "between") or c.t[c.i].val == "per"
+    said = c.kind in ("each", "between") or c.t[c.i].val == "per" or (c.kind == "to" and c.look(2).kind == "side")
     while k < end and c.t[k].kind in ("each", "the", "both", "all", "a", "idle", "next", "in", "other", "total", "o"):
         said = said or c.t[k].kind in ("each", "both", "all", "total")
         k += 1
@@ -480,7 +483,8 @@ def _per(c: Cursor, end: int, flags: dict[str, object]) -> bool:
 
 
 def _counting_ahead(c: Cursor, end: int) -> bool:
-    return any(t.val in _COUNTING or t.kind == "between" for t in c.t[c.i + 1 : min(end, c.i + 5)])
+    near = c.t[c.i + 1 : min(end, c.i + 7)]
+    return any(t.val in _COUNTING or t.kind in ("between", "counts") for t in near)
 
 
 def _counting(c: Cursor, end: int, flags: dict[str, object]) -> None:

@@ -85,7 +85,7 @@ def having(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     told = c.t[c.i - 1].kind == "total"
-    c.drop("the", "each", "a")
+    c.drop("the", "each", "a", "last")
     if not (told or c.take("row", "rnd", "around", "all")) or c.kind not in ("", ".", ",", ";", ")", "]", "("):
         c.i = start
         return None

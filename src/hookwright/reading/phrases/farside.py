@@ -8,17 +8,21 @@ from .places import spot
 
 EXAMPLES = (
     (
+        "sc in next 6 ch, 3 sc in last ch, now go down other side of ch with 1 sc in next 6 ch",
+        "sc×6@next ch, 3sc@last ch, sc×6@under ch",
+    ),
+    (
         "sc in next 6 ch, 3 sc in last ch, rotate to work along the other side of the ch, sc in next 6 ch",
         "sc×6@next ch, 3sc@last ch, sc×6@under ch",
     ),
 )
-_GOING = frozenset(("go", "move", "proceed", "going"))
+_GOING = frozenset(("go", "move", "proceed", "going", "come", "coming", "return", "returning"))
 _TURNING = frozenset(("rotate", "pivot", "rotating", "swivel", "spin", "swing", "swinging"))
 
 
 def far_side(c: Cursor, start: int) -> list[Step] | None:
     """After "turn"/"rotate": what follows goes along the far side, and the work is not turned over; None where nothing says so."""
-    if c.kind not in ("to", "and", ",", "the", "work", "piece", "so", "w", "idle", "around", "in", "along", "over"):
+    if c.kind not in ("to", "and", ",", "the", "work", "piece", "so", "w", "idle", "around", "in", "along", "over", "opp"):
         return None
     k = next((k for k in range(c.i, min(c.i + 9, len(c.t))) if c.t[k].kind == "opp"), None)
     if k is None or any(t.kind in ("st", "n", ".") for t in c.t[c.i : k]):
@@ -27,6 +31,7 @@ def far_side(c: Cursor, start: int) -> list[Step] | None:
     spot(c, bare=True)
     c.elsewhere = FAR
     c.drop(",", ":")
+    c.i += c.kind == "with" and c.look().kind in ("n", "st", "a") and (c.look(2).kind in ("st", "in", "noun"))  # "… with sc in next 11 ch"
     return [Aside(id=c.id(), span=c.span(start))]
 
 

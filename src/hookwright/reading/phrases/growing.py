@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, Chain, Make, Refer, Sized, Step, Until
-from .changed_rows import so_many_between
+from ...pattern import Aside, Chain, Make, Refer, Sized, Step, Together, Until
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
+from .runs_between import BETWEEN_SHAPINGS, so_many_between
 from .tails import FIGURES
 from .untils import until
 
@@ -69,6 +69,11 @@ def in_manner(c: Cursor) -> list[Step] | None:
     if not manner or not goes_on:
         c.i = start
         return None
+    if not change and c.t[start - 1].kind in (",", ";", "and", "then") and any(isinstance(step, (Make, Together)) for step in c.out):
+        rest = c.t[c.i : _clause_end(c)]
+        if rest and any(t.kind in ("around", "across") or t.kind == "end" for t in rest) and not any(t.kind == "n" for t in rest):
+            c.i = start
+            return None  # "2 sc in next st, sc in next st, continue in same way around": this very row goes on
     if manner and change and c.kind in ("at", "on") and c.look().kind in ("each", "both") and c.look(2).kind == "end":
         c.i += 3  # "narrow in the same manner at each end"
     at_ends = any(token.kind == "end" for token in c.t[start : c.i])
@@ -90,8 +95,8 @@ def in_manner(c: Cursor) -> list[Step] | None:
     if c.ctx.begins and any(isinstance(step, Chain) and step.foundation for step in c.out):
         return [Aside(id=c.id(), span=c.span(start))]  # "Cast on 12 chain, and proceed thus.": no row is done yet
     if exact:
-        return [Refer(id=c.id(), span=c.span(start), last=1, changes=exact)]
-    return [Refer(id=c.id(), span=c.span(start), last=1, grow=grow)]
+        c.told["row_named"] = BETWEEN_SHAPINGS
+    return [Refer(id=c.id(), span=c.span(start), last=1, grow=0 if exact else grow, changes=exact)]
 
 
 def _less_or_more(c: Cursor) -> bool:

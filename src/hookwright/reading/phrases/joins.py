@@ -15,6 +15,8 @@ EXAMPLES = (
     ("join with sl st to first sc", "join"),
     ("sl st in top of ch-3 to join", "join"),
     ("do not join", "no join"),
+    ("join each round with sl st in first sc", "join"),
+    ("join with sl st at end of every round", "join"),
 )
 
 
@@ -99,6 +101,8 @@ def _join_tail(c: Cursor) -> Place | None:
         if noun(c, chains=True) is None:
             c.i = begin
     for _ in range(6):
+        if _every_round(c):
+            continue
         if (
             c.kind in ("with", "by", "the", "a", "idle", "off", "rnd", "up", "around")
             or (c.kind == "w" and c.t[c.i].val in ("off", "up"))
@@ -147,6 +151,17 @@ def _as_before(c: Cursor) -> bool:
 
 
 _MANNERS = frozenset(("before", "above", "previously", "way", "manner", "always", "usual"))
+
+
+def _every_round(c: Cursor) -> bool:
+    """Past "each round", "every time", "at (the) end of each rnd": of rounds told together, or of all. False, unmoved, elsewhere."""
+    k = c.i + (c.kind in ("at", "on", "in", "for"))
+    k += c.t[k].kind == "the"
+    k += 2 * (c.t[k].kind == "end" and c.t[k + 1].kind == "of")
+    if c.t[k].kind not in ("each", "all") or c.t[k + 1].kind not in ("rnd", "row", "around", "times"):
+        return False
+    c.i = k + 2
+    return True
 
 
 def ended_with_slip(c: Cursor) -> list[Step] | None:

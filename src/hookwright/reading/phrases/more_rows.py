@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from ...pattern import Even, Refer, Step
+from ...pattern import Colour, Even, Refer, Step
+from . import colours
 from .cursor import Cursor
+from .growing import clause
 from .numbers import number
 from .row_lists import ROW
 from .shaping_rows import keep_rows
@@ -15,6 +17,7 @@ EXAMPLES = (
     ("Make 4 rows like Row 2", "as rows 2"),
     ("Work 3 more rows the same way", "as last 1"),
     ("Proceed with similar rows until 40 rows are worked", "as last 1"),
+    ("Work 3 more rounds having 1 more sc between increases on each round", "as last 1 growing +1"),
     ("Work mesh over mesh", "even"),
 )
 
@@ -81,21 +84,46 @@ def more_rows(c: Cursor) -> list[Step] | None:
         _manner(c)
         if not c.take("for"):
             c.take("work")
+    another = c.t[c.i].text.lower() == "another"
     c.drop("the", "idle")
     told = number(c)
-    more = bool(c.take("more"))
+    more = bool(c.take("more")) or another
     if told is None or not c.take(*ROW):
         c.i = start
         return None
     more = bool(c.take("more")) or more
     rows = _named(c)
     same = _manner(c)
-    if c.kind not in _ENDS or not (rows or same or (going_on and more)):
+    grow = _growing(c)
+    colour = _in_colour(c) if more and not grow else []
+    if c.kind not in _ENDS | {"join", "foff"} or not (rows or same or grow or colour or another or (going_on and more)):
         c.i = start
         return None
-    step = Refer(id=c.id(), span=c.span(start), rows=rows) if rows else Refer(id=c.id(), span=c.span(start), last=1)
+    step: Step = Refer(id=c.id(), span=c.span(start), rows=rows, last=0 if rows else 1, grow=grow)
+    if not (rows or same or grow or going_on):
+        step = Even(id=step.id, span=step.span)  # "work another 3 rounds", "6 rows more in White"
     keep_rows(c, step, told)
-    return [step]
+    return [*colour, step]
+
+
+def _growing(c: Cursor) -> int:
+    """By how much the plain runs grow in each of them: "having 1 more sc between increases on each round"; 0, unmoved, where none do."""
+    begin = c.i
+    c.drop(",", "idle")
+    c.i += c.kind == "each" and c.look().kind in ("having", "with")
+    grow = clause(c) or 0
+    if not grow:
+        c.i = begin
+    return grow
+
+
+def _in_colour(c: Cursor) -> list[Step]:
+    """ "(6 rows more) in White", "with Rust": the yarn for all of them."""
+    begin = c.i
+    if c.kind in ("in", "with") and (got := colours.colour(c)) is not None and all(isinstance(step, Colour) for step in got):
+        return got
+    c.i = begin
+    return []
 
 
 def _manner(c: Cursor) -> bool:

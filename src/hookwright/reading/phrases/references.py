@@ -7,7 +7,7 @@ from itertools import cycle, islice
 
 from ...pattern import Aside, Colour, Make, Refer, Repeat, Sized, Step, Together
 from .as_liked import as_liked
-from .changed_rows import BETWEEN_SHAPINGS, changes_told, growth_told, so_many_between
+from .changed_rows import changes_told, growth_told
 from .counts_told import having
 from .cursor import Cursor
 from .growing import chains_between, clause
@@ -15,6 +15,7 @@ from .numbers import number, times_word
 from .references_opened import GIVEN, opens
 from .row_ends import ending_row
 from .row_lists import ROW, by_turns, row_numbers, row_ordinals
+from .runs_between import BETWEEN_SHAPINGS, so_many_between
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing, section_as
 from .stripes_told import in_colours
@@ -142,9 +143,6 @@ def _same_alone(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.drop("more", "idle")
-    if changes := so_many_between(c):
-        c.told["row_named"] = BETWEEN_SHAPINGS
-        return [Refer(id=c.id(), span=c.span(start), last=1, changes=changes)]  # "the same with 2 sts between increases"
     if c.kind not in (".", ";", "", "(", "[") and not (c.kind == "," and c.look().kind in ("inc", "dec")):
         c.i = start
         return None
@@ -159,11 +157,16 @@ def with_runs(c: Cursor) -> list[Step] | None:
         return None
     c.drop("more")
     changes = so_many_between(c)
-    if not changes:
+    if not changes or (c.kind == "," and c.look().kind not in ("join", "foff", "turn") and _in_corners(changes[0])):
         c.i = start
         return None
     c.told["row_named"] = BETWEEN_SHAPINGS
     return [Refer(id=c.id(), span=c.span(start), last=1, changes=changes)]
+
+
+def _in_corners(change: Step) -> bool:
+    """ "6 dc between corners, 3 dc in each corner" tells a row of its own."""
+    return isinstance(change, Make) and change.at.what == "corner"
 
 
 def keeps_to_pattern(c: Cursor) -> list[Step] | None:

@@ -20,6 +20,7 @@ from . import (
     loose_repeats,
     pieces,
     plainly_on,
+    runs_between,
     skipping,
     so_many_rows,
     toys,
@@ -66,6 +67,9 @@ def steps(c: Cursor, end: int) -> None:
                     continue
             if t[start].val in ("when", "there") and (told := counts.sentence(c)) is not None:
                 out.extend(told)  # "…, when you should have 6 loops"
+                continue
+            if t[start].val == "same-way" and (again := runs_between.as_last_but(c)) is not None:
+                out.extend(again)
                 continue
             if kind == "idle" and _begins_sentence(t, start) and _said_apart(c, end):
                 continue

@@ -166,13 +166,44 @@ def other_sides(c: Cursor) -> list[Step] | None:
         return None
     alike = False
     while c.kind in ("to", "in", "the", "same", "as", "idle", "w") or (alike and c.kind in ("along", "o", "beg", "side", "for", "on")):
-        alike = alike or c.kind in ("same", "as") or c.t[c.i].val in ("correspond", "match", "correspondingly")
+        alike = alike or c.kind == "same" or c.t[c.i].val in ("correspond", "match", "correspondingly")
         c.i += 1
     if not alike or c.kind not in _ENDS:
         c.i = start
         return None
     stitch = c.ctx.main or "sc"
     return [Make(id=c.id(), span=c.span(start), stitch=stitch, places="rest", at=ON_THE_EDGE)]
+
+
+def gone_round(c: Cursor) -> list[Step] | None:
+    """ "(Sc in each st along top, 2 sc in each row end,) continue in this way all around": an edging goes on as it began, and no row before
+    it is meant. None with the cursor unmoved."""
+    start = c.i
+    verb = c.kind == "cont" or c.t[c.i].text.lower() in ("go", "proceed", "carry", "keep")
+    if not verb or not start or c.t[start - 1].kind not in (",", ";", "and", "then") or not any(map(_along_edge, c.out)):
+        return None
+    c.i += 1
+    alike = limit = False
+    while c.kind in _GOES_ROUND or c.t[c.i].text.lower() in _LIKE_THIS | _EDGES | _WHOLE:
+        alike = alike or c.kind == "same" or c.t[c.i].val == "same-way" or c.t[c.i].text.lower() in _LIKE_THIS
+        limit = limit or c.kind in ("around", "across", "end", "side", "beg") or c.t[c.i].text.lower() in _EDGES
+        c.i += 1
+    if not alike or not limit or c.kind not in _ENDS:
+        c.i = start
+        return None
+    return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places="rest", at=ON_THE_EDGE)]
+
+
+def _along_edge(step: Step) -> bool:
+    """Stitches along an edge, or in every stitch of one."""
+    return isinstance(step, Make) and not step.upto and (step.places == "rest" or step.at.where == "row_end")
+
+
+_GOES_ROUND = frozenset(
+    "in the same as idle all around across to end beg side other rem n along each on work from back of row rnd piece".split()  # noqa: SIM905
+)
+_WHOLE = frozenset(("entire", "whole", "outer"))
+_LIKE_THIS = frozenset("this that manner way fashion like thus so".split())  # noqa: SIM905
 
 
 def extra_at_corners(c: Cursor) -> list[Step] | None:

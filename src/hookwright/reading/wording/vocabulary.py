@@ -66,7 +66,10 @@ knot st : love knot, love knots, lover's knot, lover's knots, lovers knot, lover
     knot stitches, love knot st, love knot stitch
 tss : tss, tunisian simple stitch, tunisian simple stitches, tunisian simple, afghan st, afghan stitch, afghan sts, afghan stitches
 tks : tks, tunisian knit stitch, tunisian knit stitches, tunisian knit
-tps : tps, tunisian purl stitch, tunisian purl stitches, tunisian purl
+tps : tps, tunisian purl stitch, tunisian purl stitches, tunisian purl, purl afghan st, purl afghan stitch, purl afghan sts,
+    purl afghan stitches, afghan purl st, afghan purl stitch, afghan purl sts, afghan purl stitches, purl tunisian st,
+    purl tunisian stitch, purl tunisian sts, purl tunisian stitches, purl tricot st, purl tricot stitch, purl tricot sts,
+    purl tricot stitches, tricot purl st, tricot purl stitch, tricot purl sts, tricot purl stitches
 trs : tunisian reverse stitch, tunisian reverse
 tfs : tfs, tunisian full stitch, tunisian full
 tes : tes, tunisian extended stitch, tunisian extended

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import takewhile
 
 from ..pattern import (
     ONE,
@@ -22,6 +23,7 @@ from ..pattern import (
     Unread,
     told_backwards,
 )
+from ..pattern.walking import walk
 from ..trade.kinds import HEIGHT, base
 from .growing import with_runs_of
 
@@ -40,7 +42,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
             steps = with_runs_of(steps, change.places.values[0] or 0)
         elif isinstance(change, Make) and change.at.what == "run" and change.at.nth is not None and isinstance(change.places, Sized):
-            steps = tuple(_so_long(s, change.stitch, change.at.nth, change.places) for s in steps)
+            opening = _opening(steps) if _tells_chain(steps, change.at.nth) else ()
+            steps = (*opening, *(_so_long(s, change.stitch, change.at.nth, change.places) for s in steps[len(opening) :]))
         elif isinstance(change, Make) and change.at == Place(what="run"):
             steps = _sides_of(steps, change)
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
@@ -49,6 +52,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = tuple(_onto(s, change) for s in steps)
         elif isinstance(change, Make) and (grown := _grown(steps, change)) is not None:
             steps = grown
+        elif isinstance(change, Repeat) and _goes_over_groups(change):
+            steps = (*_opening(steps), change, *(s for s in steps if isinstance(s, (Join, Turn, FastenOff))))
         elif isinstance(change, Repeat) and any(map(_round_and_round, steps)):
             steps = tuple(change if _round_and_round(s) else s for s in steps if not _slips_to_a_space(s))  # every space is filled
         elif isinstance(change, Join):
@@ -61,6 +66,22 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         else:
             steps = (*steps, Unread(id=change.id, span=change.span))
     return steps
+
+
+def _goes_over_groups(change: Repeat) -> bool:
+    """ "(Same as last row,) but working 1 dc in each dc of the groups, with ch 6 between": all of the round's work is told."""
+    first = change.body[0] if change.body else None
+    return change.times.kind == "rest" and isinstance(first, Make) and first.places == "rest" and first.upto == "sp"
+
+
+def _opening(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The chain, and the colour, that a row begins with."""
+    return tuple(takewhile(lambda step: isinstance(step, (Chain, Colour, Aside)), steps))
+
+
+def _tells_chain(steps: tuple[Step, ...], was: int) -> bool:
+    """Whether chains of that number stand behind the one the row begins with, which stands for a stitch and stays as high."""
+    return any(isinstance(step, Chain) and step.number.values == (was,) for step in walk(steps[len(_opening(steps)) :]))
 
 
 def _onto(step: Step, change: Make) -> Step:

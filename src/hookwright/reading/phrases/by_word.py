@@ -114,6 +114,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "counter": (counts.sentence,),
     "multiple": (chains.a_multiple,),
     "the": (
+        corners_again.one_more,
         farside.same_there,
         copies.one_more,
         skipping.being_left,
@@ -331,6 +332,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.starting_at,
     ),
     "last": (
+        corners_again.one_more,
         brackets_again.brackets_again,
         as_liked.last_row_is,
         last_replaced.slips_for_last,
@@ -357,7 +359,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         as_liked.as_liked,
     ),
     "or": (moves.alternative,),
-    "o": (brackets_again.brackets_again, asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
+    "o": (
+        corners_again.one_more,
+        brackets_again.brackets_again,
+        asides.named_shaping,
+        old_books.formed_of_chain,
+        references.refer,
+        moves.half,
+    ),
     "having": (
         one_side.begun_alike,
         counts_told.having,

@@ -19,6 +19,7 @@ from . import (
     coloured,
     colours,
     copies,
+    corners_again,
     counts,
     crossings,
     each_row,
@@ -150,6 +151,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
         bare.bare_number,
     ),
     "a": (
+        corners_again.one_more,
         own_names.named_again,
         exceptions.at_every,
         bare.colour_times,
@@ -252,6 +254,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "group": (filet.filet,),
     "work": (
         runs.back_and_forth,
+        corners_again.one_more,
         copies.another,
         brackets_again.brackets_again,
         asides.other_chain_at_corners,

@@ -207,6 +207,8 @@ def unread(c: Cursor, end: int) -> list[Step]:
         ]  # "work same as first half": what to do is told elsewhere, in words not followed here
     if len(words) == 3 and [t.kind for t in words] == ["work", "a", "w"] and c.kind in (",", ";", ")"):
         return [Unread(id=c.id(), span=c.span(start))]  # "…, work a bobbin, sc in next 3": steps of a name told nowhere
+    if words[0].val in ("make", "work") and words[-1].kind == "corner":
+        return [Unread(id=c.id(), span=c.span(start))]  # "make next 2 corners, …": what a corner is was told nowhere
     if _unknown_stitch(c, start, words):
         return [Unread(id=c.id(), span=c.span(start))]
     if sum(t.kind == "w" for t in words) >= 2 and not any(t.kind in CRAFT or t.kind == "n" for t in words):

@@ -17,6 +17,7 @@ from ..pattern import (
     Refer,
     Repeat,
     Sized,
+    Skip,
     Step,
     Together,
     Turn,
@@ -260,13 +261,35 @@ def mirrored(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     return (*steps[:head], *told_backwards(steps[head:tail]), *steps[tail:])
 
 
-def lifted(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """A row written on the foundation chain, worked again on stitches: "in each st of ch" is then in each stitch."""
+def chart_turned(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """A row of filet squares worked again on the way back through its chart: they go over whatever lies under them there."""
+    return tuple(_on_any(step) for step in steps)
+
+
+def _on_any(step: Step) -> Step:
+    if not isinstance(step, Repeat):
+        return step
+    match tuple(one for one in step.body if not isinstance(one, Aside)):
+        case (Make() as pair, Make() as top) if pair.at.what == "sp" and pair.each == _TWO and pair.stitch == top.stitch:
+            return replace(step, body=(replace(top, places=_THREE, at=Place(what="any", span=top.at.span)),))
+        case (Chain() as chain, Skip() as skip, Make() as top) if skip.what == "sp" or skip.number == chain.number:
+            return replace(step, body=(chain, replace(skip, number=chain.number, what="any"), replace(top, at=Place(span=top.at.span))))
+    return replace(step, body=chart_turned(step.body))
+
+
+_TWO, _THREE = Sized((2,)), Sized((3,))
+
+
+def lifted(steps: tuple[Step, ...], onto: str = "st") -> tuple[Step, ...]:
+    """A row written on the foundation chain, worked again on stitches: "in each st of ch" is then in each stitch, and the first of them,
+    which was counted from the hook, in the next. `onto`: "any" where chains are places too."""
     out: list[Step] = []
     for step in steps:
-        if isinstance(step, (Make, Together)) and step.at.what == "ch" and step.at.where in ("next", "first", "last"):
-            step = replace(step, at=replace(step.at, what="st"))
+        if isinstance(step, (Make, Together)) and step.at.where == "from_hook":
+            step = replace(step, at=Place(span=step.at.span))
+        elif isinstance(step, (Make, Together)) and step.at.what == "ch" and step.at.where in ("next", "first", "last"):
+            step = replace(step, at=replace(step.at, what=onto))
         elif isinstance(step, Repeat):
-            step = replace(step, body=lifted(step.body))
+            step = replace(step, body=lifted(step.body, onto))
         out.append(step)
     return tuple(out)

@@ -22,10 +22,24 @@ _GROUPS = (
     "DOILY\n\nCh 8, join.\n\n1st rnd: 24 sc in ring, join.\n\n2nd rnd: Ch 3, dc in next 2 sc, * ch 3, dc in next 3 sc. Repeat from * "
     "around, ch 3, join. (8 groups)\n\n"
 )
+_SQUARES = (
+    "BOOKMARK\n\nCh 24.\n\nRow 1: Dc in 4th ch from hook, dc in each remaining ch (7 bls). Ch 3, turn.\n\nRow 2: Bl over 1st bl, 5 sps, bl "
+    "over last bl, the last dc in top of ch-3. Ch 3, turn.\n\n"
+)
 PIECES = {
+    "squares in brackets told so often, a bracket that tells how blocks are made, the chart worked back": (
+        _SQUARES + "Row 3: Bl, sp, then bls over next 3 sps (dc in each dc, 2 dc in each sp), sp, bl. Ch 3, turn.\n\nRow 4: (Bl, sp) 3 "
+        "times, bl. Ch 3, turn.\n\nRow 5: Bl, (sp, bl) 3 times. Ch 3, turn.\n\nRow 6: * Bl, sp; repeat from * twice, bl. Ch 3, turn.\n\n"
+        "Rows 7 to 9: Work back from Row 3 to Row 1.\n",
+        "22 12 18 16 16 16 18 12 22",
+    ),
+    "a chart told again in reverse order": (
+        _SQUARES + "Row 3: [1 bl, 1 sp] 3 times, 1 bl. Ch 3, turn.\n\n4th to 6th rows: Rows 1 to 3 in reverse order.\n",
+        "22 12 16 16 12 22",
+    ),
     "a decrease over groups asked for again, first ones and all of them; the row told as even hands its chain on": (
-        "COMB CASE\n\n" + _SHELLS + "Row 3: 2 dc in sp of first shell, ch 1, 2 dc in sp of shell after it (a decrease of 1 shell), then * dc "
-        "in next single dc, shell in next shell; rep from * twice, dc in top of turning ch (4 shells). Ch 3, turn. Work 1 row even.\n\n"
+        "COMB CASE\n\n" + _SHELLS + "Row 3: 2 dc in sp of first shell, ch 1, 2 dc in sp of shell after it (a decrease of 1 shell), then * "
+        "dc in next single dc, shell in next shell; rep from * twice, dc in top of turning ch (4 shells). Ch 3, turn. Work 1 row even.\n\n"
         "Row 5: Decrease over first 2 shells, dc in next single dc, decrease in the last 2 shells, dc in top of turning ch (2 shells). "
         "Ch 3, turn. Work 3 rows even.\n\nRow 9: Decrease in the 2 shells, dc in top of turning ch. Ch 1, turn.\n\n"
         "Row 10: Sc in 3 dc, sc in sp of shell, sc in 2 dc, sc in top of turning ch (7 sc).\n",
@@ -44,7 +58,7 @@ PIECES = {
         "30 42",
     ),
     "a ring closed in the first stitch of its chain": (
-        "WASHER\n\nCh 5, sl st in 1st st of ch.\n\n1st Row. Ch 3, 9 dc into ring, sl st in top of ch.\n\n2nd Row. Ch 3, dc in same place, "
+        "WASHER\n\nCh 5, sl st in 1st st of ch.\n\nRow 1. Ch 3, 9 dc into ring, sl st in top of ch.\n\nRow 2. Ch 3, dc in same place, "
         "2 dc in each dc, sl st in 3rd st of ch.\n",
         "10 20",
     ),

@@ -379,6 +379,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "free": (filet.filet,),
     "alt": (unit_repeats.alternated, colours.stripes, references.refer),
+    "reversing": (references.refer,),
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     **OF_WORK,

@@ -8,8 +8,9 @@ from .bracket_remarks import is_part_of, one_group, prose_inside, remark
 from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
+from .filet import only_squares, tells_squares
 from .group_names import defines, one_named
-from .how_often import how_often
+from .how_often import how_often, told_often
 from .limits import limit
 from .numbers import number
 from .places import PREPS, spot
@@ -47,6 +48,13 @@ def bracket(c: Cursor) -> list[Step] | None:
     repeated = after.kind == "n" and not after.gap and not c.out  # "(1 sc, 1 inc)6" opens a row: no count
     if (part := is_part_of(c, start, close)) is not None:
         return part
+    if c.ctx.filet and tells_squares(c, start, close):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if c.ctx.filet and told_often(c, close) and only_squares(c.t[start + 1 : close]):
+        body = inside(c, close)
+        c.i = close + 1
+        return _after(c, start, close, body, None)
     got = one_named(c, start, close) or one_group(c, start, close) or (None if repeated else counts.bracketed(c))
     if got is not None:
         return got

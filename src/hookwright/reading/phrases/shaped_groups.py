@@ -95,7 +95,8 @@ def _which(c: Cursor) -> None:
 
 
 def over_groups(c: Cursor) -> bool:
-    """ "Decrease in next 2 shells": several groups, which no stitch closes; what comes of them only the pattern can tell."""
+    """ "Decrease in next 2 shells" where the pattern works shells by that name: several groups, which no stitch closes; what comes of them
+    only the pattern can tell."""
     start = c.i
     c.i += 1
     many = None
@@ -103,7 +104,7 @@ def over_groups(c: Cursor) -> bool:
         c.i += 1
         _which(c)
         many = number(c)
-    found = many is not None and (many.values[0] or 0) > 1 and c.kind == "grp"
+    found = many is not None and (many.values[0] or 0) > 1 and c.kind == "grp" and str(c.t[c.i].val) in {*c.specials, *c.defined}
     c.i = start
     return found
 

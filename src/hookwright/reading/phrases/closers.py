@@ -18,6 +18,10 @@ EXAMPLES = (
         "ch 8, sc in 2nd ch from hook, 5 sc, 3 sc in last ch, on other side of ch 5 sc, sl st in end st",
         "ch8, sc@from_hook ch#2, sc×5, 3sc@last ch, sc×5@under st, join",
     ),
+    (
+        "ch 10, *dc in next loop, ch 7; rep from * 5 times, closing row with ch 3 and tr as before",
+        "ch10, [dc@next sp, ch7]×5 more, join(ch3, tr@first st)",
+    ),
     ("sc in loop formed by dc, *ch 5, sc in next loop; rep from * around", "sc@first sp, [ch5, sc@next sp]×rest"),
 )
 
@@ -62,13 +66,14 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     cut = _closing_at(steps[: end + 1])
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
-    kept = steps[: cut - 1] if steps[cut - 1] == _bare(steps[cut - 1]) else steps[:cut]  # "join with ch 3 and tr in first sc"
+    led = next((step for step in reversed(steps[:cut]) if not isinstance(step, Aside)), None)
+    kept = [step for step in steps[:cut] if step is not led or not _is_bare(step)]  # "join with ch 3 and tr in first sc"
     return [*kept, _join(steps[cut : end + 1]), *steps[end + 1 :]]
 
 
-def _bare(step: Step) -> Join | None:
-    """The step itself where it only says that the round is joined."""
-    return step if isinstance(step, Join) and step.to is None and not step.no and not step.closing else None
+def _is_bare(step: Step) -> bool:
+    """Whether a step only says that the round is joined."""
+    return isinstance(step, Join) and step.to is None and not step.no and not step.closing
 
 
 def _round_the_chain(steps: Sequence[Step]) -> list[Step] | None:

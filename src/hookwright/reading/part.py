@@ -52,12 +52,12 @@ from .part_drafts import (
     only_numbered,
 )
 from .pattern_rows import of_pattern
-from .phrases.corners_again import LAST
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
 from .phrases.runs_between import BETWEEN_SHAPINGS, shaped_at_intervals
 from .phrases.shaping_rows import Block
+from .phrases.things import LAST
 from .row_again import plain_row
 from .rows import Context, Lexicon, RowReading, at, interned, interned_lexicon, read_row
 from .rows_apart import moved, rows_apart

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import takewhile
 
 from ..pattern import (
     ONE,
@@ -16,12 +17,14 @@ from ..pattern import (
     Refer,
     Repeat,
     Sized,
+    Skip,
     Step,
     Together,
     Turn,
     Unread,
     told_backwards,
 )
+from ..pattern.walking import walk
 from ..trade.kinds import HEIGHT, base
 from .edges_grown import edges_grown, edges_of, runs_grown
 from .growing import with_runs_of
@@ -43,7 +46,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         elif isinstance(change, Make) and change.at == Place(what="inc", between=True) and isinstance(change.places, Sized):
             steps = with_runs_of(steps, change.places.values[0] or 0) or (*steps, Unread(id=change.id, span=change.span))
         elif isinstance(change, Make) and change.at.what == "run" and change.at.nth is not None and isinstance(change.places, Sized):
-            steps = tuple(_so_long(s, change.stitch, change.at.nth, change.places) for s in steps)
+            opening = _opening(steps) if _tells_chain(steps, change.at.nth) else ()
+            steps = (*opening, *(_so_long(s, change.stitch, change.at.nth, change.places) for s in steps[len(opening) :]))
         elif isinstance(change, Make) and change.at == Place(what="run"):
             steps = _sides_of(steps, change)
         elif isinstance(change, Make) and change.at.loop != "both" and change.places == "rest":
@@ -52,6 +56,8 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
             steps = tuple(_onto(s, change) for s in steps)
         elif isinstance(change, Make) and (grown := _grown(steps, change)) is not None:
             steps = grown
+        elif isinstance(change, Repeat) and _goes_over_groups(change):
+            steps = (*_opening(steps), change, *(s for s in steps if isinstance(s, (Join, Turn, FastenOff))))
         elif isinstance(change, Repeat) and any(map(_round_and_round, steps)):
             steps = tuple(change if _round_and_round(s) else s for s in steps if not _slips_to_a_space(s))  # every space is filled
         elif isinstance(change, Join):
@@ -64,6 +70,22 @@ def changed(steps: tuple[Step, ...], refer: Refer) -> tuple[Step, ...]:
         else:
             steps = (*steps, Unread(id=change.id, span=change.span))
     return steps
+
+
+def _goes_over_groups(change: Repeat) -> bool:
+    """ "(Same as last row,) but working 1 dc in each dc of the groups, with ch 6 between": all of the round's work is told."""
+    first = change.body[0] if change.body else None
+    return change.times.kind == "rest" and isinstance(first, Make) and first.places == "rest" and first.upto == "sp"
+
+
+def _opening(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The chain, and the colour, that a row begins with."""
+    return tuple(takewhile(lambda step: isinstance(step, (Chain, Colour, Aside)), steps))
+
+
+def _tells_chain(steps: tuple[Step, ...], was: int) -> bool:
+    """Whether chains of that number stand behind the one the row begins with, which stands for a stitch and stays as high."""
+    return any(isinstance(step, Chain) and step.number.values == (was,) for step in walk(steps[len(_opening(steps)) :]))
 
 
 def _onto(step: Step, change: Make) -> Step:
@@ -252,13 +274,35 @@ def mirrored(steps: tuple[Step, ...]) -> tuple[Step, ...]:
     return (*steps[:head], *told_backwards(steps[head:tail]), *steps[tail:])
 
 
-def lifted(steps: tuple[Step, ...]) -> tuple[Step, ...]:
-    """A row written on the foundation chain, worked again on stitches: "in each st of ch" is then in each stitch."""
+def chart_turned(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """A row of filet squares worked again on the way back through its chart: they go over whatever lies under them there."""
+    return tuple(_on_any(step) for step in steps)
+
+
+def _on_any(step: Step) -> Step:
+    if not isinstance(step, Repeat):
+        return step
+    match tuple(one for one in step.body if not isinstance(one, Aside)):
+        case (Make() as pair, Make() as top) if pair.at.what == "sp" and pair.each == _TWO and pair.stitch == top.stitch:
+            return replace(step, body=(replace(top, places=_THREE, at=Place(what="any", span=top.at.span)),))
+        case (Chain() as chain, Skip() as skip, Make() as top) if skip.what == "sp" or skip.number == chain.number:
+            return replace(step, body=(chain, replace(skip, number=chain.number, what="any"), replace(top, at=Place(span=top.at.span))))
+    return replace(step, body=chart_turned(step.body))
+
+
+_TWO, _THREE = Sized((2,)), Sized((3,))
+
+
+def lifted(steps: tuple[Step, ...], onto: str = "st") -> tuple[Step, ...]:
+    """A row written on the foundation chain, worked again on stitches: "in each st of ch" is then in each stitch, and the first of them,
+    which was counted from the hook, in the next. `onto`: "any" where chains are places too."""
     out: list[Step] = []
     for step in steps:
-        if isinstance(step, (Make, Together)) and step.at.what == "ch" and step.at.where in ("next", "first", "last"):
-            step = replace(step, at=replace(step.at, what="st"))
+        if isinstance(step, (Make, Together)) and step.at.where == "from_hook":
+            step = replace(step, at=Place(span=step.at.span))
+        elif isinstance(step, (Make, Together)) and step.at.what == "ch" and step.at.where in ("next", "first", "last"):
+            step = replace(step, at=replace(step.at, what=onto))
         elif isinstance(step, Repeat):
-            step = replace(step, body=lifted(step.body))
+            step = replace(step, body=lifted(step.body, onto))
         out.append(step)
     return tuple(out)

@@ -14,6 +14,7 @@ from .fabric import Counted, Derived, How, Role, RowTrouble, RowWork, State, Sti
 from .figures import held_against
 from .in_full import told_in_full
 from .in_order import Shaped, founded, shape_row
+from .in_pattern import told_as_pattern
 from .markers import moved_up
 from .needs import fits_any
 from .offer import NOTHING, Offer
@@ -268,8 +269,14 @@ class PartWorker(Supposing):
             if len(stitches.colours) > 1 and stitches.colour:
                 state.yarn = stitches.colours[stitches.colour[-1]]
         state.turned = shaped.turns_last
-        state.carried, state.travel = shaped.carried, shaped.travel
+        if not (shaped.carried is None and self._ends_as_before(due, shaped)):
+            state.carried = shaped.carried
+        state.travel = shaped.travel
         state.fastened = shaped.fastened and not goes_on_after(due)
+
+    def _ends_as_before(self, due: Due, shaped: Shaped) -> bool:
+        """Whether a row told only as "work 1 row even" goes over to the next as the row before went over to it."""
+        return due.row.made_in == "rows" and not shaped.fastened and told_as_pattern(due.row)
 
     def _later_rows_prefer(self, other: Stitches, outcome: Outcome, due: Due, shaped: Shaped, ahead: Sequence[Due]) -> bool:
         """Whether the next rows fit the stated count better than the worked one."""

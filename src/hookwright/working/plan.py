@@ -25,7 +25,7 @@ from ..pattern import (
     Until,
     founds,
 )  # fmt: skip
-from .changes import changed, ends_in_chain, lifted, recoloured
+from .changes import changed, chart_turned, ends_in_chain, lifted, recoloured
 from .edges_grown import edges_grown
 from .established import as_established, put_in_again
 from .finished_as import left_of
@@ -179,8 +179,10 @@ class Follow:
         if refer.upto == "end":
             kept = left_of(kept, before, self.size)  # "…, finish same as 2nd row"
         before, kept = recoloured(before, kept)
+        back = len(refer.rows) > 1 and refer.rows[0] > refer.rows[-1]
+        kept = chart_turned(kept) if back else kept
         if refer.part is None and target is self.first_worked:
-            kept = lifted(kept)
+            kept = lifted(kept, "any" if back else "st")
         if refer.from_star and any(not isinstance(s, Aside) for s in before):
             kept = kept[next((at for at, s in enumerate(kept) if isinstance(s, Repeat)), 0) :]
         again = k // max(len(refer.rows) or refer.last, 1) + 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Chain, Colour, Make, Place, Repeat, Ring, Sized, Step, Times, Together
+from ...pattern import ONE, Chain, Colour, Make, Place, Repeat, Ring, Sized, Skip, Step, Times, Together
 from ..wording.terms import Terms
 from .cursor import Cursor
 from .places import spot
@@ -59,6 +59,7 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
         last = steps[-1]
         if got and c.kind == "between" and isinstance(last, Make):
             c.i += 1
+            named = c.i
             _one_and_the_next(c)
             while (c.kind in _BETWEEN or c.t[c.i].text.lower() in ("them", "these")) and not (c.kind == "n" and c.look().kind in ("st",)):
                 c.i += 1
@@ -68,6 +69,10 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
                 and last.but == Sized((0,))
                 and not last.upto
             ):
+                if last.each == ONE and last.at.what in _PLAIN and _of_groups(c, named, last):
+                    kept = replace(last, at=replace(last.at, of=""), upto="sp")
+                    body = (kept, *got, Skip(id=c.id(), span=c.span(begin), number=ONE, what="sp"))
+                    return [*steps[:-1], Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest"))]
                 unit = (_listed_with(c, replace(last, places=ONE)), *got)  # "dc in each dc with ch 3 between"
                 return [*steps[:-1], Repeat(id=c.id(), span=c.span(start), body=unit, times=Times(kind="rest"))]
             found = spot(c) if c.kind in ("in", "over") else None
@@ -86,6 +91,15 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
                 return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at)]
     c.i = begin
     return steps
+
+
+_PLAIN = frozenset(("st", "sc", "hdc", "dc", "tr"))
+
+
+def _of_groups(c: Cursor, named: int, last: Make) -> bool:
+    """ "Dc in each dc, ch 5 between groups", "dc in each dc of the groups with ch 5 between": groups stand apart by spaces, and each keeps
+    its stitches. `named`: where what stands apart is told."""
+    return last.at.of == "group" or any(token.kind in ("group", "grp") for token in c.t[named : c.i])
 
 
 def _one_and_the_next(c: Cursor) -> None:

@@ -121,6 +121,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "the": (
         cut_units.last_side,
         runs_between.as_last_but,
+        corners_again.one_more,
         farside.same_there,
         copies.one_more,
         staying_free.stays_free,
@@ -347,6 +348,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "other": (staying_free.stays_free,),
     "last": (
         staying_free.stays_free,
+        corners_again.one_more,
         brackets_again.brackets_again,
         cut_units.last_side,
         as_liked.last_row_is,
@@ -374,7 +376,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         as_liked.as_liked,
     ),
     "or": (moves.alternative,),
-    "o": (brackets_again.brackets_again, asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
+    "o": (
+        corners_again.one_more,
+        brackets_again.brackets_again,
+        asides.named_shaping,
+        old_books.formed_of_chain,
+        references.refer,
+        moves.half,
+    ),
     "having": (
         one_side.begun_alike,
         counts_told.having,
@@ -387,6 +396,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "free": (filet.filet,),
     "alt": (unit_repeats.alternated, colours.stripes, references.refer),
+    "reversing": (references.refer,),
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),
     **OF_WORK,

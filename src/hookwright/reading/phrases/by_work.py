@@ -19,6 +19,7 @@ from . import (
     coloured,
     colours,
     copies,
+    corners_again,
     counts,
     crossings,
     each_row,
@@ -154,6 +155,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
         bare.bare_number,
     ),
     "a": (
+        corners_again.one_more,
         own_names.named_again,
         groups.corner_again,
         exceptions.at_every,
@@ -260,6 +262,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
         stripes_told.striped,
         runs_between.as_last_but,
         runs.back_and_forth,
+        corners_again.one_more,
         copies.another,
         brackets_again.brackets_again,
         asides.other_chain_at_corners,

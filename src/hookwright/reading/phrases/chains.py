@@ -335,6 +335,13 @@ _ADVICE = 10
 """Words that an advice takes up, or that tell what a row begins on, at most."""
 
 
+def _of_the_chain(c: Cursor, k: int) -> int:
+    """How many words "of ch", "of the chain" takes up where the clause ends behind it ("sl st in 1st st of ch."); 0 elsewhere."""
+    ahead = 1 + (c.t[k].kind == "of" and c.t[k + 1].kind == "the")
+    whole = c.t[k].kind == "of" and c.t[k + ahead].kind == "ch" and c.t[k + ahead + 1].kind in (",", ";", ".", "", ")")
+    return ahead + 1 if whole else 0
+
+
 def ring(c: Cursor) -> list[Step] | None:
     """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i
@@ -350,7 +357,7 @@ def ring(c: Cursor) -> list[Step] | None:
     if c.kind == "st" and back_on_chain(c) is not None:
         c.i = start
         return None  # "Ch 110 and slip stitch back": a cord
-    steps = 0
+    steps = of_chain = 0
     saw_join = False
     while steps < 16 and c.kind and c.kind not in (".", ";", "*"):
         if c.kind == "(":
@@ -370,9 +377,9 @@ def ring(c: Cursor) -> list[Step] | None:
             and before.foundation
             and c.kind in ("o", "beg")
             and c.look().kind in ("ch", "noun")
-            and c.look(2).kind not in ("from", "of")
+            and (c.look(2).kind not in ("from", "of") or (of_chain := _of_the_chain(c, c.i + 2)))
         ):
-            c.i += 2
+            c.i += 2 + of_chain
             if c.kind in ("to", "and") and c.look(2).kind != "ring" and c.look().val not in ("form", "forming"):
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
             if c.kind in (",", ";", ".", "", "(", ")") or _care_follows(c):

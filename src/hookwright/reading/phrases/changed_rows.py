@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, Join, Make, Place, Sized, Step, Unread
+from ...pattern import Aside, Chain, Join, Make, Place, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .nouns import TILES
 from .numbers import number
@@ -20,7 +20,7 @@ def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
         return (every,)
     if (longer := _longer_sides(c, begin)) is not None:
         return longer
-    if (others := _other_numbers(c)) is not None:
+    if (others := _other_numbers(c) or _other_chains(c)) is not None:
         return others
     loop = _other_loop(c) or _in_every_space(c)
     if loop is not None:
@@ -163,6 +163,26 @@ def _other_numbers(c: Cursor) -> tuple[Step, ...] | None:
         c.i = begin
         return None
     return tuple(found)
+
+
+def _other_chains(c: Cursor) -> tuple[Step, ...] | None:
+    """ "(As Row 3) with ch 5 between", "but making 4 ch between groups": how long the chains between its groups are here; None with the
+    cursor unmoved."""
+    begin = c.i
+    while c.kind in ("but", "with", "having", "work", "idle", "the", "a") or c.t[c.i].text.lower() in ("allowing", "leaving"):
+        c.i += 1
+    chain = c.take("ch")
+    c.take("-")
+    told = number(c)
+    chain = chain or (c.take("ch") if told is not None else None)
+    if c.i == begin or chain is None or told is None or not c.take("between"):
+        c.i = begin
+        return None
+    c.drop("the", "each", "grp", "group", "noun")
+    if c.kind not in ENDS_CLAUSE | {"foff"}:
+        c.i = begin
+        return None
+    return (Chain(id=c.id(), span=c.span(begin), number=told),)
 
 
 def _longer_sides(c: Cursor, begin: int) -> tuple[Step, ...] | None:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Colour, FastenOff, Join, Make, Repeat, Ring, Skip, Step, Together, Turn
+from ...pattern import ONE, Aside, Chain, Colour, FastenOff, Join, Make, Place, Repeat, Ring, Skip, Step, Together, Turn
 from ...pattern.walking import walk
 from .cursor import Cursor
+from .shapes import amount, unplaced
 
 EXAMPLES = (
     ("*sc in next loop, ch 5; rep from * around, ending ch 2, dc in first sc", "[sc@next sp, ch5]×rest, join(ch2, dc@first sc)"),
@@ -16,6 +17,10 @@ EXAMPLES = (
     (
         "ch 8, sc in 2nd ch from hook, 5 sc, 3 sc in last ch, on other side of ch 5 sc, sl st in end st",
         "ch8, sc@from_hook ch#2, sc×5, 3sc@last ch, sc×5@under st, join",
+    ),
+    (
+        "ch 10, *dc in next loop, ch 7; rep from * 5 times, closing row with ch 3 and tr as before",
+        "ch10, [dc@next sp, ch7]×5 more, join(ch3, tr@first st)",
     ),
     ("sc in loop formed by dc, *ch 5, sc in next loop; rep from * around", "sc@first sp, [ch5, sc@next sp]×rest"),
 )
@@ -61,15 +66,24 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     cut = _closing_at(steps[: end + 1])
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
-    return [*steps[:cut], _join(steps[cut : end + 1]), *steps[end + 1 :]]
+    led = next((step for step in reversed(steps[:cut]) if not isinstance(step, Aside)), None)
+    kept = [step for step in steps[:cut] if step is not led or not _is_bare(step)]  # "join with ch 3 and tr in first sc"
+    return [*kept, _join(steps[cut : end + 1]), *steps[end + 1 :]]
+
+
+def _is_bare(step: Step) -> bool:
+    """Whether a step only says that the round is joined."""
+    return isinstance(step, Join) and step.to is None and not step.no and not step.closing
 
 
 def _round_the_chain(steps: Sequence[Step]) -> list[Step] | None:
-    """ "…, working on other side of ch, hdc in next st, sc in next st, sl st in end st": a row that has gone down both sides of its chain
-    is closed where it began; the slip stitch asks for no place."""
+    """ "…, working on other side of ch, hdc in next st, sc in next st, sl st in end st", "… sl st in 3rd st of ch": a row that has gone
+    down both sides of its chain is closed where it began; the slip stitch asks for no place."""
     last = next((k for k in range(len(steps) - 1, -1, -1) if not isinstance(steps[k], (Aside, FastenOff))), None)
     step = None if last is None else steps[last]
-    if last is None or not isinstance(step, Make) or step.stitch != "sl st" or step.places != ONE or step.at.where not in ("first", "last"):
+    if last is None or not isinstance(step, Make) or step.stitch != "sl st" or step.places != ONE:
+        return None
+    if step.at.where not in ("first", "last") and not (step.at.where == "named" and step.at.what.split("-")[0] in ("ch", "tch")):
         return None
     if not any(isinstance(one, (Make, Together)) and one.at.where == "under" for one in walk(steps)):
         return None
@@ -83,6 +97,28 @@ def _joins_by_stitch(told: Sequence[Step]) -> bool:
     if len(told) < 3 or not isinstance(join, Join) or join.to or join.no or join.closing:
         return False
     return _closing_at([step for step in told[:-1] if not isinstance(step, Skip)]) is not None
+
+
+def closed_as_before(c: Cursor, steps: list[Step]) -> list[Step] | None:
+    """ "(… ch 3), tr as before", "(closing rnd with ch 3 and) tr as in last rnd": the stitch goes into the round's beginning, as it did in
+    the round before. None with the cursor unmoved."""
+    start = c.i
+    made = steps[0] if len(steps) == 1 else None
+    before = c.out[-1] if c.out else None
+    if c.kind not in ("as", "same") or not isinstance(before, Chain) or not isinstance(made, Make) or not unplaced(c, made):
+        return None
+    c.drop("as", "same", "in", "the")
+    c.i += c.kind in ("last", "prev", "before")
+    said = c.i > start + 1
+    if c.kind in ("rnd", "row", "around"):
+        c.i += 1
+    if not said or amount(made) != 1 or c.kind not in _ENDS_ROUND:
+        c.i = start
+        return None
+    return [replace(made, at=Place(where="first"))]
+
+
+_ENDS_ROUND = frozenset((".", "", ";", "(", "[", "foff"))
 
 
 def _skips_first(steps: tuple[Step, ...], *, ending: bool = False) -> tuple[Step, ...]:
@@ -99,9 +135,14 @@ def _skips_first(steps: tuple[Step, ...], *, ending: bool = False) -> tuple[Step
 
 
 def _to_own_chain(steps: Sequence[Step], last: Step) -> bool:
-    """ "In 3rd st of 1st ch 13" of a row that begins with 13 chains."""
-    own = next((step for step in steps if not isinstance(step, (Aside, Colour))), None)
-    return isinstance(own, Chain) and isinstance(last, Make) and last.at.what == f"ch-{own.number.values[0]}" and last.at.nth is not None
+    """ "In 3rd st of 1st ch 13" of a row that begins with 13 chains, or goes on to where they stand by slip stitches; "ch 3, tr as before"
+    at the end of one."""
+    own = next((s for s in steps if not (isinstance(s, (Aside, Colour)) or (isinstance(s, Make) and s.stitch == "sl st"))), None)
+    if not isinstance(own, Chain) or not isinstance(last, Make):
+        return False
+    if last.at == Place(where="first") and last.stitch in CLOSING_STITCHES:
+        return not own.foundation and not any(isinstance(step, Turn) for step in steps)
+    return last.at.what == f"ch-{own.number.values[0]}" and last.at.nth is not None
 
 
 def _to_turning_chain(steps: Sequence[Step], last: Step, by_words: bool) -> bool:

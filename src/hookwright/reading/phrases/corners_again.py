@@ -8,12 +8,11 @@ from typing import Literal
 from ...pattern import ONE, Make, Place, Repeat, Sized, Special, Step, Together, Unread
 from ...pattern.walking import walk
 from .cursor import Cursor
+from .groups import corner_again
 from .numbers import number
 from .places import spot
 from .specials import anew
-
-LAST = "corner of the round before"
-"""Under which the last corner told is kept among the pattern's own groups; no words are read as this."""
+from .things import LAST
 
 _ENDS = frozenset((",", ";", ".", "", ")", "(", "]"))
 _AS = frozenset("same as before way manner in previous last preceding rnd row round the on of done did established always usual".split())  # noqa: SIM905
@@ -57,6 +56,33 @@ def _between(c: Cursor, start: int, k: int) -> list[Step] | None:
     return [fill, whole]
 
 
+def one_more(c: Cursor) -> list[Step] | None:
+    """ "(Make) last corner", "another corner", "the 4th corner in last loop": one more of what the pattern calls a corner; not understood
+    where it calls nothing so, or where several are to be made."""
+    start = c.i
+    work = c.kind == "work"
+    k = start + work
+    while c.t[k].kind in _WHICH and k < start + 4:
+        k += 1
+    if c.t[k].kind != "corner" or k == start + work or c.t[k + 1].kind not in (*_ENDS, "in", "as"):
+        return None
+    if c.t[k + 1].kind == "as" and not c.out:
+        return None  # "Work first corner as in last round, * …": how the round begins
+    one = all(token.kind != "n" or token.val == 1 for token in c.t[start:k])
+    if one and ("corner" in c.defined or {"corner", LAST} & c.specials.keys()):
+        c.i = k
+        got = as_before(c) if c.look().kind == "as" else corner_again(c)
+        c.i = start if got is None else c.i
+        return got
+    if not work:
+        return None
+    c.i = k + 1
+    return [Unread(id=c.id(), span=c.span(start))]
+
+
+_WHICH = frozenset(("the", "a", "last", "o", "next", "n", "more"))
+
+
 def as_before(c: Cursor) -> list[Step] | None:
     """ "(Making) corners in same way" behind a run: the corner of the round before in every corner of this one; "corner as before": in one
     of them. Not understood where no corner was told, or no run goes round."""
@@ -74,7 +100,7 @@ def as_before(c: Cursor) -> list[Step] | None:
     if c.t[k].kind not in _ENDS or not said & {"same", "before", "as", "established", "way", "manner"}:
         return None
     every = every or c.t[at].text.lower() == "corners"
-    special = c.specials.get(LAST) or c.specials.get("corner")
+    special = c.specials.get(LAST) or c.specials.get("corner") or c.defined.get("corner")
     run = c.out[-1] if c.out else None
     whole_run = isinstance(run, Make) and run.places == "rest" and not run.upto
     goes_round = whole_run or (isinstance(run, Repeat) and run.times.kind == "rest")

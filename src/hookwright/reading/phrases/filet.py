@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
+from ...pattern import Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Span, Step, Times, Turn
+from ..wording.token import Token
 from .cursor import Cursor
 from .numbers import number
 
@@ -81,6 +82,26 @@ def _squares(c: Cursor, start: int, made: str, times: Times) -> Repeat:
     return Repeat(id=c.id(), span=c.span(start), body=space if made == "sp" else block, times=times)
 
 
+def only_squares(inner: Sequence[Token]) -> bool:
+    """ "(Bl, sp)", "(2 sps and 1 bl)": whether a bracket that is worked so often holds nothing but spaces and blocks."""
+    return all(token.kind in ("sp", "n", "a", ",", "and", "&", "+", "over", "next", "mesh") or _is_square(token) for token in inner)
+
+
+def tells_squares(c: Cursor, start: int, close: int) -> bool:
+    """ "Bls over next 3 sps (2 dc in each sp, dc in each dc)": whether a bracket tells how the squares just named are made."""
+    before = c.out[-1] if c.out else None
+    inner = {token.kind for token in c.t[start + 1 : close]}
+    if not isinstance(before, Repeat) or before.span.end != c.t[start - 1].end or {"st", "in", "each"} - inner or c.kind != "(":
+        return False
+    first = before.body[0]
+    block = isinstance(first, Make) and (first.places == THREE or (first.each == TWO and first.at.what == "sp"))
+    return (block or _is_space(before)) and c.t[close + 1].kind in (",", ";", ".", "")
+
+
+def _is_square(token: Token) -> bool:
+    return token.text.lower() in _BLOCKS or str(token.val).lower() in _BLOCKS or str(token.val).lower() in _SPACES
+
+
 def told_in_bracket(c: Cursor) -> list[Step] | None:
     """ "Dc in each of next 3 ch (1 solid mesh), …", "(another sp made)": what the stitches before make up, in mid-row."""
     start, close = c.i, c.close.get(c.i)
@@ -132,7 +153,14 @@ def _turning(c: Cursor, units: Repeat, made: str) -> list[Step]:
     if any(not isinstance(step, (Aside, Turn, Colour)) for step in c.out):
         return []
     chains, stands = (FIVE, ("dc", "ch 2")) if made == "sp" else (THREE, ("dc",))
-    return [Chain(id=c.id(), span=units.span, number=chains, counts=True, stands_for=stands)]
+    begun = Chain(id=c.id(), span=units.span, number=chains, counts=True, stands_for=stands)
+    opened = [mark for mark in c.frames[-1].marks if mark.index == len(c.out)]
+    if not opened:
+        return [begun]
+    c.out.append(begun)  # "* Bl, sp; repeat from * …": the row begins before its unit
+    for mark in opened:
+        mark.index += 1
+    return []
 
 
 def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Step, ...]:
@@ -141,7 +169,7 @@ def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Ste
     at = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Turn, Colour))), len(steps))
     chain = steps[at] if at < len(steps) else None
     told = next((step for step in reversed(before) if not isinstance(step, (Aside, Turn, Colour))), None)
-    if isinstance(chain, Chain) and isinstance(told, Chain) and at + 1 < len(steps) and chain.span == steps[at + 1].span:
+    if isinstance(chain, Chain) and isinstance(told, Chain) and at + 1 < len(steps) and chain.span in _begins(steps[at + 1]):
         steps = (*steps[:at], *steps[at + 1 :])  # the row before told the chain itself
         chain = steps[at]
     if isinstance(chain, Chain):
@@ -159,6 +187,11 @@ def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Ste
     more = Sized(tuple(None if n is None else n - 1 for n in spaces.times.number.values))
     again = [replace(spaces, times=replace(spaces.times, number=more))] if (more.values[0] or 0) > 0 else []
     return (*steps[:at], *first, *again, *steps[at + 1 :])
+
+
+def _begins(step: Step) -> tuple[Span, Span]:
+    """Where a row's first squares stand, told alone or as the first of a unit."""
+    return step.span, step.body[0].span if isinstance(step, Repeat) and step.body else step.span
 
 
 def _is_space(step: Repeat) -> bool:
@@ -203,7 +236,7 @@ def _over(c: Cursor) -> str | None:
     if c.kind not in ("over", "in", "above"):
         return None
     c.i += 1
-    c.drop("the", "next", "each", "all", "idle", "of", "o")
+    c.drop("the", "next", "each", "all", "idle", "of", "o", "last")
     number(c)
     found = _unit(c)
     if found is None:

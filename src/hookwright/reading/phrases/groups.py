@@ -7,12 +7,12 @@ from dataclasses import replace
 from ...pattern import LIMITS, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Unread
 from . import counts
 from .bracket_remarks import is_part_of, one_group, prose_inside, remark
-from .corners_again import LAST
 from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
+from .filet import only_squares, tells_squares
 from .group_names import defines, one_named
-from .how_often import how_often
+from .how_often import how_often, told_often
 from .limits import limit
 from .numbers import number
 from .places import PREPS, spot
@@ -21,6 +21,7 @@ from .shapes import times
 from .specials import named
 from .spots import ZERO
 from .staying_free import in_bracket
+from .things import LAST
 from .told_in_brackets import behind_place
 
 EXAMPLES = (
@@ -51,6 +52,13 @@ def bracket(c: Cursor) -> list[Step] | None:
     repeated = after.kind == "n" and not after.gap and not c.out  # "(1 sc, 1 inc)6" opens a row: no count
     if (part := is_part_of(c, start, close)) is not None:
         return part
+    if c.ctx.filet and tells_squares(c, start, close):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    if c.ctx.filet and told_often(c, close) and only_squares(c.t[start + 1 : close]):
+        body = inside(c, close)
+        c.i = close + 1
+        return _after(c, start, close, body, None)
     got = one_named(c, start, close) or one_group(c, start, close) or (None if repeated else counts.bracketed(c))
     if got is not None:
         return got

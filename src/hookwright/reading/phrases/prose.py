@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from ...pattern import Aside
+from ..wording.token import Token
 from . import counts, counts_told, row_loops, toys
 from .assembling import assembled
 from .cursor import Cursor
@@ -60,11 +62,11 @@ def prose(c: Cursor, end: int) -> Aside | None:
         return None
     if first.kind in ("the", "o", "other") and _made_alike(c, sentence_of(c, end)):
         return set_aside(c, sentence_of(c, end))
-    if row_loops.names_a_loop(c) and not any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
+    if row_loops.names_a_loop(c) and not _holds_on(c.t[k : min(end, k + 14)]):
         return None
     loop = next((t for t in c.t[k : min(end, k + 12)] if t.kind == "loop"), None)
     placed = loop is not None and any(t.kind in ("(", "next", ".") for t in c.t[k : min(end, k + 12)] if t.start < loop.start)
-    if loop is not None and not placed and any(t.val in _HENCEFORTH for t in c.t[k : min(end, k + 14)]):
+    if loop is not None and not placed and _holds_on(c.t[k : min(end, k + 14)]):
         c.told["hereafter_loop"] = str(loop.val)  # "Hereafter work in back loop only."
         c.loop = "" if loop.val == "both" else str(loop.val)
         return set_aside(c, _before_the_work(c, sentence_of(c, end)))
@@ -151,6 +153,18 @@ def prose(c: Cursor, end: int) -> Aside | None:
             return Aside(id=c.id(), span=c.span(c.i - 1))
         return set_aside(c, k)
     return None
+
+
+def _holds_on(words: Sequence[Token]) -> bool:
+    """ "Hereafter", "throughout", "from here on", "from this round onward": whether a rule is told for all that follows too."""
+    if any(token.val in _HENCEFORTH for token in words):
+        return True
+    at = next((k for k, token in enumerate(words) if token.kind == "from"), len(words))
+    on = next((k for k in range(at + 1, len(words)) if words[k].text.lower() not in _THIS), len(words))
+    return at + 1 < on < len(words) and words[on].text.lower() in ("on", "onward", "onwards", "forward")
+
+
+_THIS = frozenset("here now this point round rnd row place stage".split())  # noqa: SIM905
 
 
 def _how_big(c: Cursor, end: int) -> bool:
@@ -261,9 +275,18 @@ _MAY = frozenset(("can", "may", "must", "should", "could", "will", "to"))
 def _before_the_work(c: Cursor, end: int) -> int:
     """ "Working in back loops only throughout, 2 sc in each st": the rule ends where the row's own work follows."""
     loop = next((k for k in range(c.i, end) if c.t[k].kind == "loop"), end)
-    stop = next((k for k in range(loop, end) if c.t[k].kind == "," or c.t[k].val in _HENCEFORTH), end)
-    stop += stop < end and c.t[stop].kind != ","
+    stop = next((k for k in range(loop, end) if c.t[k].kind == "," or c.t[k].val in _HENCEFORTH or _works(c, k)), end)
+    stop += stop < end and c.t[stop].val in _HENCEFORTH
     return stop if any(t.kind in ("st", "ch", "inc", "dec", "grp") for t in c.t[stop:end]) else end
+
+
+def _works(c: Cursor, k: int) -> bool:
+    """Whether work begins at a word behind a rule whose full stop is that of a short form: "in back loop of each st. 2 sc in …"."""
+    before = c.t[k - 1]
+    return before.kind == "noun" and c.t[k].start - before.end > 1 and c.t[k].kind in _BEGINS_WORK
+
+
+_BEGINS_WORK = frozenset(("n", "st", "ch", "inc", "dec", "*", "(", "["))
 
 
 def sentence_of(c: Cursor, end: int) -> int:

@@ -14,7 +14,7 @@ from .growing import chains_between, clause
 from .numbers import number, times_word
 from .references_opened import GIVEN, opens
 from .row_ends import ending_row
-from .row_lists import ROW, by_turns, row_numbers, row_ordinals
+from .row_lists import ROW, by_turns, row_numbers, row_ordinals, rows_back
 from .runs_between import BETWEEN_SHAPINGS, so_many_between
 from .shapes import so_many_more
 from .sides import how_far, named_part, reversing, section_as
@@ -38,6 +38,8 @@ def refer(c: Cursor) -> list[Step] | None:
     start = c.i
     if (alone := _same_alone(c)) is not None:
         return alone
+    if not any(not isinstance(step, (Aside, Colour)) for step in c.out) and (rows := rows_back(c)):
+        return [Refer(id=c.id(), span=c.span(start), rows=rows)]
     earlier = c.told.get("rows_count")
     own = section_as(c) if all(isinstance(step, (Aside, Colour)) for step in c.out) else None
     sure = True if own is not None else opens(c)

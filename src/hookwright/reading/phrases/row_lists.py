@@ -40,6 +40,55 @@ def by_turns(c: Cursor) -> bool:
     return c.i > begin
 
 
+def rows_back(c: Cursor) -> tuple[int, ...]:
+    """ "(Work) from 7th row back to 1st row", "back from Row 7 to Row 1", "rows 1 to 7 in reverse order": those rows, the last one first;
+    () with the cursor unmoved."""
+    start = c.i
+    back = False
+    while c.kind in ("work", "rep", "then", "reversing", "back", "idle", "the") or c.t[c.i].text.lower() in _FOLLOWING:
+        back = back or c.kind in ("back", "reversing") or c.t[c.i].text.lower() in _BACKWARDS
+        c.i += 1
+    c.drop("from", "the")
+    first, named = _numbered(c)
+    back = _backwards(c) or back
+    led = bool(c.take("to", "over", "-"))
+    c.take("the")
+    last, named_too = _numbered(c) if led else (0, False)
+    c.i += c.t[c.i].text.lower() in ("inclusive", "incl")
+    back = _backwards(c) or back
+    if not (first and last and (named or named_too) and (back or first > last)) or first == last or c.kind not in _CLOSE:
+        c.i = start
+        return ()
+    high, low = max(first, last), min(first, last)
+    return tuple(range(high, low - 1, -1)) if high - low <= _MOST_BACK else ()
+
+
+_FOLLOWING = frozenset("follow continue proceed reverse backward backwards".split())  # noqa: SIM905
+_BACKWARDS = frozenset(("backward", "backwards"))
+_CLOSE = frozenset((".", ",", ";", "", "(", ")"))
+_MOST_BACK = 2000
+
+
+def _numbered(c: Cursor) -> tuple[int, bool]:
+    """One end of a range of rows, "7th", "7th row", "Row 7", and whether it says that it is a row; 0 where none stands here."""
+    row = bool(c.take(*ROW))
+    told = c.take("o", "n")
+    row = bool(told is not None and told.kind == "o" and c.take(*ROW)) or row
+    return (told.val, row) if told is not None and isinstance(told.val, int) else (0, False)
+
+
+def _backwards(c: Cursor) -> bool:
+    """Past "back", "backwards", "in reverse (order)"."""
+    start = c.i
+    c.take("in")
+    if c.take("reversing", "back") or c.t[c.i].text.lower() in _BACKWARDS:
+        c.i += c.t[c.i].text.lower() in _BACKWARDS
+        c.i += c.t[c.i].text.lower() == "order"
+        return True
+    c.i = start
+    return False
+
+
 def row_numbers(c: Cursor) -> tuple[int, ...]:
     """ "2", "2-5", "2 to 5", "2, 3 and 4", "2 & 3", "2-5 and 8"."""
     found = [int(c.t[c.i].val)]

@@ -72,9 +72,9 @@ def shaped_once_more(c: Cursor) -> list[Step] | None:
     if special is None:
         return None
     c.i += 1
-    if c.kind in ("in", "over"):
+    if c.kind in ("in", "over", "at"):
         c.i += 1
-        c.drop("the", "next", "of")
+        _which(c)
         number(c)
         if noun(c) is None:
             c.i = start
@@ -85,6 +85,28 @@ def shaped_once_more(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     return list(anew(c, special.steps, c.span(start)))
+
+
+def _which(c: Cursor) -> None:
+    """Past "(in) the next", "1st", "the last" of so many."""
+    c.drop("the", "next", "of", "last")
+    c.i += c.kind == "o" and c.t[c.i].val == 1
+    c.drop("next", "of")
+
+
+def over_groups(c: Cursor) -> bool:
+    """ "Decrease in next 2 shells" where the pattern works shells by that name: several groups, which no stitch closes; what comes of them
+    only the pattern can tell."""
+    start = c.i
+    c.i += 1
+    many = None
+    if c.kind in ("in", "over"):
+        c.i += 1
+        _which(c)
+        many = number(c)
+    found = many is not None and (many.values[0] or 0) > 1 and c.kind == "grp" and str(c.t[c.i].val) in {*c.specials, *c.defined}
+    c.i = start
+    return found
 
 
 def twice_in_one(c: Cursor, made: Make) -> list[Step] | None:

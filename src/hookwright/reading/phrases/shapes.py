@@ -84,6 +84,8 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
     if got is not None:
         return got
     c.i = start
+    if star and kind in _BEFORE_MANY and (got := _once_for_each(c)) is not None:
+        return got
     if kind in ("around", "across", "to", "until", "all", "along", "for", "over", "in", "at", "idle"):
         if kind in ("over", "in", "at", "for") and not (c.look().kind == "rem" or c.look(2).kind == "rem"):
             every = _in_every(c) if star else None
@@ -98,6 +100,41 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
         c.i = start
         return _until(c)
     return None
+
+
+_BEFORE_MANY = frozenset(("for", "over", "in", "at", "around", "across", "along"))
+_MORE_OF = frozenset(("next", "rem", "other", "more"))
+_UNITS = frozenset(("side", "corner", "group", "grp", "lp", "sp"))
+_PARTS = frozenset("points scallops sections quarters petals leaves wedges ends groups loops spaces meshes shells".split())  # noqa: SIM905
+
+
+def _once_for_each(c: Cursor) -> Times | None:
+    """ "Repeat from * for the next 2 groups", "on each of the other 3 sides", "in next 4 loops": the unit once more for each of them; None,
+    unmoved, where they are stitches, of which a unit takes any number."""
+    start = c.i
+    c.i += 1
+    while c.kind in ("the", "each", "of", *_MORE_OF):
+        c.i += 1
+    many = number(c) if c.kind == "n" else None
+    c.drop(*_MORE_OF)
+    said = any(token.kind in _MORE_OF for token in c.t[start : c.i])
+    named = c.kind in _UNITS or c.t[c.i].text.lower() in _PARTS
+    spaces = c.kind in ("lp", "sp")
+    if many is None or not said or not named or (spaces and not _one_place(c)) or (noun(c) is None and not c.take("w", "ends")):
+        c.i = start
+        return None
+    if c.kind not in CLOSERS:
+        c.i = start
+        return None
+    return Times(kind="n", number=plus_one(many))
+
+
+def _one_place(c: Cursor) -> bool:
+    """Whether the unit just told works into one space only: "* ch 5, sc in next loop"."""
+    mark = next((one for one in reversed(c.frames[-1].marks) if not one.used), None)
+    told = c.out[mark.index :] if mark is not None else []
+    spaces = [step for step in told if isinstance(step, (Make, Together)) and step.at.what.endswith("sp")]
+    return len(spaces) == 1 and spaces[0].places == ONE
 
 
 def _in_every(c: Cursor) -> Times | None:

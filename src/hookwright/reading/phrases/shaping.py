@@ -13,7 +13,7 @@ from .nouns import noun
 from .numbers import number, times_word
 from .places import PREPS, spot
 from .shaped_by import alone_so_often, decreased_by, same_again, same_way, so_many_in_one
-from .shaped_groups import shaped_once_more
+from .shaped_groups import over_groups, shaped_once_more
 from .shapes import make
 from .shaping_rows import every_rows, in_rows_of_their_own, next_rows
 from .shaping_spots import first_and_last, so_many_at
@@ -44,6 +44,8 @@ def change(c: Cursor) -> list[Step] | None:
     start = c.i
     if c.kind in ("inc", "dec") and (again := shaped_once_more(c)) is not None:
         return again
+    if c.kind == "dec" and over_groups(c):
+        return None
     loop = ""
     if c.kind == "loop":
         loop = str(c.t[c.i].val)

@@ -11,6 +11,7 @@ from .around_posts import around_post, round_a_side
 from .back_to_skipped import pass_back
 from .bare import nothing_else
 from .beside import in_colour, loop_after, loop_before, other_terms, post_before, ring_first, terms_said, with_between
+from .closers import closed_as_before
 from .counted_groups import group_of
 from .cursor import Cursor
 from .edges import how_the_thread_goes
@@ -118,7 +119,7 @@ def stitch(c: Cursor) -> list[Step] | None:
     if again and len(steps) == 1 and isinstance(steps[0], Make) and steps[0].at.where == "last":
         steps = [replace(steps[0], at=replace(steps[0].at, where="same"))]  # "1 more dc in last st": that stitch has one already
     steps = colour + ring_first(c, start, steps) + steps
-    return with_between(c, start, steps)
+    return closed_as_before(c, steps) or with_between(c, start, steps)
 
 
 def once_more(c: Cursor) -> list[Step] | None:

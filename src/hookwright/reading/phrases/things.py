@@ -25,3 +25,6 @@ LONE = frozenset("single lone solitary odd only".split())  # noqa: SIM905
 """Before a stitch that is a place: there is one of it, between groups."""
 WANTED = frozenset("required require desired desire wanted want needed need wished wish necessary like".split())  # noqa: SIM905
 """How a length is told that the maker chooses."""
+
+LAST = "corner of the round before"
+"""Under which the last corner told is kept among the pattern's own groups; no words are read as this."""

@@ -83,8 +83,10 @@ _HEIGHT_US = re.compile(
     rf"|{_THREE_COUNT}(?:dc|double))",
     re.I,
 )
+_LONGER = r"(?!\w*\.? of (?:the )?(?:first |1st |beg\w*\.? |starting )?(?:ch(?:ain)?[ -]?)?(?:[6-9]|[12]\d)(?!\d))"
+"""Not of a chain that is a stitch and the most of a loop: what closes the loop there tells no height."""
 _HEIGHT_UK = re.compile(
-    rf"(?<![a-z])(?:(?:d\.?\s?c\.?|double crochet){_INTO}(?:2nd|second) ch|{_TREBLES}{_INTO}(?:4th|fourth|third|3rd) ch"
+    rf"(?<![a-z])(?:(?:d\.?\s?c\.?|double crochet){_INTO}(?:2nd|second) ch|{_TREBLES}{_INTO}(?:4th|fourth|third|3rd) ch{_LONGER}"
     rf"|{_THREE_COUNT}(?:tr|treble))",
     re.I,
 )

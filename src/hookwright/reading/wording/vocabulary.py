@@ -199,7 +199,7 @@ even : work even, work straight, go straight, keep straight, go on straight, car
     straight, evenly, evenly spaced, plainly, evenly across, even over
 patt : pattern, patt, pat, ptn, patts, patterns, established pattern, stitch pattern,
     stripe sequence, stripe pattern, striping pattern, stripe patt, color sequence, colour sequence, color pattern, colour pattern
-counts : counts, count, counted, counting, acts, stands, equals, equal, is, makes, represents, make up, serves, considered,
+counts : counts, count, counted, counting, acts, stands, stand, equals, equal, is, makes, represents, make up, serves, considered,
     counts now, forms, replaces
 not : not, doesn't, don't, does not, do not, dont, doesnt, didn't, never, isn't, won't, no, don t
 leave : leave, leaving, leaves

@@ -230,6 +230,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "by": (tricot_told.by_taking,),
     "w": (
+        together.worked_in,
         back_to_skipped.gone_back,
         led_to.led_to,
         untils.and_so_on,
@@ -314,7 +315,15 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         sides.side_before,
         moves.ending,
     ),
-    "idle": (gathered.drawn, asides.after_groups, row_loops.row_loop, edges.this_does, unit_repeats.whole_times, counts.sentence),
+    "idle": (
+        together.worked_in,
+        gathered.drawn,
+        asides.after_groups,
+        row_loops.row_loop,
+        edges.this_does,
+        unit_repeats.whole_times,
+        counts.sentence,
+    ),
     "once": (stitches.once_more, unit_repeats.whole_times),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
@@ -342,7 +351,15 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
     ),
     "but": (asides.other_chain_at_corners, exceptions.at_every, led_in.but),
-    "to": (tricot_posts.to_shape, shaped_to.came_to, group_names.named_behind, passes.way_back, follows.to_make, as_liked.as_liked),
+    "to": (
+        together.worked_in,
+        tricot_posts.to_shape,
+        shaped_to.came_to,
+        group_names.named_behind,
+        passes.way_back,
+        follows.to_make,
+        as_liked.as_liked,
+    ),
     "until": (beside_picot.beside_picot, tricot_told.loops_until, untils.still_until, as_liked.as_liked),
     "hook": (moves.tool,),
     "for": (

@@ -327,6 +327,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "once": (stitches.once_more, unit_repeats.whole_times),
     "from": (direction.direction, repeats.between, together.at_place),
     "beg": (
+        turns.with_chain_each_row,
         begins_as.begins_as,
         moves.begin_to_shape,
         tricot.from_second,

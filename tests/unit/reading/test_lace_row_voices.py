@@ -219,3 +219,8 @@ def test_modern_rows_on_the_other_side_of_the_chain(words: str) -> None:
     row = last_of(SCARF + f"Row 2: Ch 1, sc in first sc, sc2tog across. (13 sc)\nRow 3: {words} (25 sc)\n")
     assert (row.counted.total, row.state) == (25, "agrees")
     assert len({tuple(row.stitches.feet_of(i)) for i in range(25)}) == 25
+
+
+@pytest.mark.parametrize("words", ["Work as before over 12 sts.", "Continue as before to 12 sts, turn.", "Work as front over 10 (12) sts."])
+def test_what_is_told_by_another_row_over_so_many_is_read_without_a_fault(words: str) -> None:
+    assert [row.label for row in read(SCARF + f"Row 2: {words}\n").parts[0].rows] == ["Foundation", "Row 1", "Row 2"]

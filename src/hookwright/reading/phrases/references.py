@@ -334,8 +334,10 @@ def _rows(c: Cursor, sure: bool) -> tuple[tuple[int, ...], int] | None:
         return tuple(range(1, c.t[c.i - 1].val + 1)), 0
     if kind == "n" and not sure and isinstance(c.t[c.i].val, int) and c.look().kind in (",", ".", "", ";", "("):
         return row_numbers(c), 0
-    through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > c.t[c.i].val
-    if kind == "n" and sure and (through or c.look().kind in ("-", ",", ".", "", "and")) and isinstance(c.t[c.i].val, int):
+    if kind != "n" or not isinstance(first := c.t[c.i].val, int):
+        return None
+    through = c.look().kind in ("to", "over") and c.look(2).kind == "n" and isinstance(c.look(2).val, int) and c.look(2).val > first
+    if sure and (through or c.look().kind in ("-", ",", ".", "", "and")):
         return row_numbers(c), 0
     return None
 

@@ -224,3 +224,31 @@ def test_modern_rows_on_the_other_side_of_the_chain(words: str) -> None:
 @pytest.mark.parametrize("words", ["Work as before over 12 sts.", "Continue as before to 12 sts, turn.", "Work as front over 10 (12) sts."])
 def test_what_is_told_by_another_row_over_so_many_is_read_without_a_fault(words: str) -> None:
     assert [row.label for row in read(SCARF + f"Row 2: {words}\n").parts[0].rows] == ["Foundation", "Row 1", "Row 2"]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Ch 3, dc in next st (counts as dc2tog), * ch 4, dc2tog; rep from * around, ch 4, join. (8 dc2tog)",
+        "Ch 4, tr in next sc (this counts as first cluster), * ch 5, tr2tog over next 2 sc; rep from * around, ch 5, join. (8 clusters)",
+        "Ch 4, tr in next sc (counts as a cluster), * ch 5, cluster over next 2 sc; rep from * around, ch 5, join. (8 clusters)",
+        "Ch 3, dc in next st for first cluster, (ch 4, dc2tog) 7 times, ch 4, join. (8 clusters)",
+        "Ch 3, dc in next st—first cluster made, (ch 4, dc2tog) 7 times, ch 4, join. (8 clusters)",
+    ],
+)
+def test_a_first_cluster_begun_by_the_starting_chain(words: str) -> None:
+    assert last_of(f"Rnd 1: 16 sc in magic ring, sl st in first sc. (16)\nRnd 2: {words}\n").counted.total == 8
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Inc 4 sc evenly spaced, having 2 sc between incs (16 sc).",
+        "Inc 4 sc evenly, with 2 sc between increases (16 sc).",
+        "Inc 4 sc, having 2 sc between incs, join (16 sc).",
+        "1 sc in each sc, inc 4 sc, having 2 sc between incs. (16 sc)",
+    ],
+)
+def test_increases_spread_with_so_many_between_and_the_count_behind(words: str) -> None:
+    row = last_of(FRILL + words)
+    assert (row.counted.total, row.state) == (16, "agrees")

@@ -14,6 +14,7 @@ from . import (
     brackets_again,
     chains,
     closers,
+    cluster_begun,
     colours,
     copies,
     corners_again,
@@ -203,6 +204,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         manners.last_in_colour,
         exceptions.exception,
         old_books.with_thread,
+        moves.having,
         *_PLACE,
     ),
     "over": (
@@ -364,6 +366,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "until": (beside_picot.beside_picot, tricot_told.loops_until, untils.still_until, as_liked.as_liked),
     "hook": (moves.tool,),
     "for": (
+        cluster_begun.cluster_begun,
         so_many_rows.so_many_rows,
         closers.final_loop,
         group_names.named_behind,
@@ -375,7 +378,14 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         as_liked.as_liked,
     ),
     "or": (moves.alternative,),
-    "o": (brackets_again.brackets_again, asides.named_shaping, old_books.formed_of_chain, references.refer, moves.half),
+    "o": (
+        cluster_begun.cluster_begun,
+        brackets_again.brackets_again,
+        asides.named_shaping,
+        old_books.formed_of_chain,
+        references.refer,
+        moves.half,
+    ),
     "having": (
         one_side.begun_alike,
         counts_told.having,

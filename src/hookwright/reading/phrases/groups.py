@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from ...pattern import LIMITS, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Unread
 from . import counts
 from .bracket_remarks import is_part_of, one_group, prose_inside, remark
+from .cluster_begun import cluster_begun
 from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
@@ -38,6 +39,8 @@ def bracket(c: Cursor) -> list[Step] | None:
         c.trouble("bracket-open", c.span(start, start + 1), "this bracket is never closed", bracket=c.kind)
         c.i += 1
         return []
+    if (begun := cluster_begun(c)) is not None:
+        return begun
     if close - start <= 7 and any(token.kind in ("inc", "dec") for token in c.t[start + 1 : close]):
         told_shaped(c, c.t[start + 1 : close], start)
     if (change := change_told(c, close)) is not None:

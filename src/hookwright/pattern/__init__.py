@@ -10,6 +10,7 @@ from .model import FLAT, Count, MadeIn, Part, Pattern, Row, Seam, SeamKind, Spec
 from .nodes import (
     NEXT,
     ONE,
+    RUN,
     Aside,
     Chain,
     Choice,
@@ -39,7 +40,7 @@ from .spans import NOWHERE, Span
 __all__ = [
     "LIMITS", "NEXT", "NOWHERE", "ONE", "Aside", "Chain", "Choice", "Colour", "ColourRun", "Count", "Edit", "Even", "Facts", "FastenOff",
     "FLAT", "Finding", "FinishedSize", "Gauge", "Join", "Leave", "Limits", "MadeIn", "Make", "Node", "Part", "Pattern", "Picture", "Place",
-    "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "SeamKind", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step",
+    "RUN", "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "SeamKind", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step",
     "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "changed",
     "founds", "is_picot", "once", "slips", "told_backwards",
 ]  # fmt: skip

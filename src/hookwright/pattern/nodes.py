@@ -55,6 +55,8 @@ class Place:
 
 
 NEXT = Place()
+RUN = "run"
+"""`Place.of` where several stitches are told over stitches of a kind, not how many there are: one on each of as many side by side."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

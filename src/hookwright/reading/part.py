@@ -13,7 +13,6 @@ from ..pattern import (
     Aside,
     Chain,
     Count,
-    Join,
     Leave,
     Make,
     Place,
@@ -31,6 +30,7 @@ from ..pattern import (
     once,
 )
 from ..pattern.walking import walk
+from .ended_alike import ended_alike
 from .ended_at_last import ended_at_last
 from .foundation_told import foundation_told
 from .lining.labels import Label
@@ -285,8 +285,8 @@ class PartReader:
             self.hereafter = "" if loop == "both" else loop
         self.ring = self.ring or reading.in_ring
         self.far = self.far or bool(reading.told.get("far"))
-        if reading.told.get("ends_alike") and self.done:
-            steps = (*steps, *(step for step in self.done[-1].steps[-4:] if isinstance(step, Join)))
+        if "ends_alike" in reading.told and self.done:
+            steps = ended_alike(steps, self.done, reading.told["ends_alike"])
         if "row_named" in reading.told:
             steps = self._by_name(str(reading.told["row_named"]), steps)
         steps = of_pattern(steps, self.done) if "of_pattern" in reading.told else steps

@@ -6,7 +6,7 @@ from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Make, Place, Repeat, Shape, Skip, Step
+from ..pattern import RUN, Aside, Make, Place, Repeat, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .apart import Apart
 from .context import Spot
@@ -38,6 +38,10 @@ class Making(Apart):
             return None
         self._bound(each * max(places, 1))
         takes = max(step.closes, closes(kind))
+        if step.at.of == RUN:
+            step = replace(step, at=replace(step.at, of=""))
+            if places == 1 and self._run_ahead(step.at) == each:
+                each, places = 1, each
         where = step.at.where
         if where == "from_hook" and self._turns_back(step) and not self._extends(step):
             self._back_along(kind, each, step)
@@ -88,6 +92,14 @@ class Making(Apart):
         else:
             self._next(kind, each, places, takes, step, tail)
         return "in each" if step.places == "rest" else None
+
+    def _run_ahead(self, place: Place) -> int:
+        """How many of the kind named stand side by side where the next of them is; 0 where the row below is all of that kind."""
+        alike = [self.offer.matches(i, place.what) for i in range(self.offer.n)]
+        if all(alike) or True not in alike[self.pos :]:
+            return 0
+        first = alike.index(True, self.pos)
+        return (alike.index(False, first) if False in alike[first:] else len(alike)) - first
 
     @abstractmethod
     def _spot_before(self, place: Place) -> Spot:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from ..pattern import Make, Refer, Repeat, Shape, Step, Together, Unread
+from ..pattern import Colour, Make, Refer, Repeat, Shape, Step, Together, Unread
+from ..pattern.walking import inside
 from .markers import asks_for_markers
 from .needs import asks_for_work
 from .round_the_edge import sole_row_end, starts_on_row_ends
@@ -31,6 +32,8 @@ class Nature:
     """The loop that some row has left free and the first stitch goes into, no row being named; "" where it goes elsewhere."""
     from_row_ends: bool
     """The first stitch goes into the end of a row."""
+    from_beyond: bool
+    """The first stitch goes into the other side of the foundation chain."""
     row_end: Make | Repeat | None
     """The one step there is, where it goes into every row end."""
     side_again: Refer | None
@@ -52,10 +55,25 @@ def nature_of(steps: tuple[Step, ...]) -> Nature:
         stands_on_named=stands_on_named(steps),
         strands=strands_asked(steps),
         from_row_ends=starts_on_row_ends(steps),
+        from_beyond=_from_beyond(steps),
         row_end=sole_row_end(steps),
         side_again=next((step for step in refers if step.upto == "side"), None),
         as_piece=next((step for step in refers if step.rest), None),
     )
+
+
+def _from_beyond(steps: tuple[Step, ...]) -> bool:
+    joined = False
+    told = iter(inside(steps))
+    for step in told:
+        if isinstance(step, Colour):
+            joined = joined or (step.at is not None and step.at.where == "under")
+        elif isinstance(step, (Make, Together)):
+            at = step.at
+            goes = joined or any(isinstance(after, Make) and after.at.where == "under" for after in told)
+            plainly = at.what == "ch" or (joined and at.what == "st")
+            return at.where == "under" or (goes and plainly and at.where in ("next", "first", "same"))
+    return False
 
 
 def _looks_deeper(step: Step) -> bool:

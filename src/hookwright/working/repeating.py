@@ -12,6 +12,7 @@ from ..trade.kinds import HEIGHT
 from .basket import Mark
 from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
+from .corners import middle_places
 from .fabric import How, Role
 from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
@@ -149,6 +150,9 @@ class Repeating(Closing):
             if left <= 0:
                 break
             number = getattr(inner, "number" if isinstance(inner, Skip) else "places", None)
+            several = (number.at(self.size) or 0) if isinstance(inner, Make) and isinstance(number, Sized) else 0
+            if several > 1 and isinstance(inner, Make) and inner.at.nth == 0 and not middle_places(self.offer, self.pos, several):
+                break  # no run lies ahead whose middle could be meant
             if isinstance(inner, (Make, Skip)) and isinstance(number, Sized) and (number.at(self.size) or 0) > left:
                 less = Sized.of(left)
                 inner = replace(inner, number=less) if isinstance(inner, Skip) else replace(inner, places=less)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import Literal
 
-from ..pattern import Place, Sized
+from ..pattern import RUN, Place, Sized
 from .lexicon import Lexicon
 from .numbers import number, one, ordinal, plural
 
@@ -37,6 +37,8 @@ def place_words(
     if at.where == "from_hook":
         return f"in {loop}{ordinal(at.nth or 1)}{lexicon.space}{lexicon.word('ch')} from hook"
     noun = _noun(at, lexicon)
+    if at.of == RUN:
+        return f"on the {noun}"
     if upto and places == "rest":
         over, but = upto_words(upto, but, lexicon, over=over), Sized((0,))
     if at.between:

@@ -16,7 +16,7 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
     named, behind = _name_behind(c)
     after = c.t[behind]
     if (
-        not (after.kind in (",", ";", ".", "", ")", "*") or (after.kind == "n" and c.t[behind + 1].kind == "times"))
+        not (after.kind in (",", ";", ":", ".", "", ")", "*") or (after.kind == "n" and c.t[behind + 1].kind == "times"))
         or start == 0
         or c.t[start - 1].kind not in (",", ")", "]", "ch", "noun", "skip", "n")
     ):

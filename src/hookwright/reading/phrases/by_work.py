@@ -211,7 +211,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
         skipping.skip,
     ),
     "leave": (passes.loops_kept, longhand.longhand, skipping.leave),
-    "turn": (petals_held.petals_held, turns.turn),
+    "turn": (turns.with_chain_each_row, petals_held.petals_held, turns.turn),
     "join": (
         copies.another,
         last_closed.last_closed,

@@ -10,7 +10,7 @@ from .chain_counts import counting
 from .cursor import Cursor
 from .lying_over import over_what
 from .numbers import number
-from .per_pattern import per_length
+from .per_pattern import apportioned, per_length
 from .things import WANTED
 
 EXAMPLES = (
@@ -86,6 +86,8 @@ def chain(c: Cursor) -> list[Step] | None:
     step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c, told))
     step = counting(c, step, start)
     over_what(c)
+    if isinstance(step, Chain) and step.foundation:
+        apportioned(c)
     return [step]
 
 

@@ -149,6 +149,9 @@ def _yarn_told(c: Cursor) -> bool:
     return name(c) is not None
 
 
+_BEGUN = frozenset(("foundation", "starting", "beginning", "original"))
+
+
 def colour(c: Cursor) -> list[Step] | None:
     """A change of yarn."""
     start = c.i
@@ -343,6 +346,9 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         counted = where is not None and not change and c.kind != "from" and not (c.ctx.rounds or c.ctx.begins)
         if where is not None and where.skip and counted and at == Place(what=where.at.what):
             c.out.append(Skip(id=c.id(), span=c.span(start), number=Sized((where.skip,)), what=where.at.what, ordinal=True))  # "in 2nd sc"
+        begun = {str(t.val).split(" ")[0] for t in c.t[start : c.i]} & _BEGUN
+        if at is not None and at.what == "ch" and begun and any(t.kind == "opp" for t in c.t[start : c.i]):
+            at = c.elsewhere = FAR  # "in first ch on the other side of the foundation chain"
         if where is not None and c.kind in ("in", "of", "on"):
             of_motif(c, {})  # "join Cream to 2d of 8 ps on one corner Block"
         if at is not None and new and at.loop.startswith("free"):

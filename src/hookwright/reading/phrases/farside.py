@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Make, Repeat, Sized, Step, Together
+from dataclasses import replace
+
+from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
 from .cursor import FAR, Cursor
 from .places import spot
 
@@ -15,6 +17,7 @@ EXAMPLES = (
         "sc in next 6 ch, 3 sc in last ch, rotate to work along the other side of the ch, sc in next 6 ch",
         "sc×6@next ch, 3sc@last ch, sc×6@under ch",
     ),
+    ("Work this row on the other side of the foundation, for the hem: sc in next 2 ch, dc in next ch", "sc×2@under ch, dc@under ch"),
 )
 _GOING = frozenset(("go", "move", "proceed", "going", "come", "coming", "return", "returning"))
 _TURNING = frozenset(("rotate", "pivot", "rotating", "swivel", "spin", "swing", "swinging"))
@@ -54,6 +57,10 @@ def same_there(c: Cursor) -> list[Step] | None:
     there, where nothing else is told, `too` says. None with the cursor unmoved."""
     start = c.i
     same = c.kind in ("same", "rep") or (c.kind == "the" and c.look().kind == "same") or c.t[c.i].text.lower() in ("do", "work", "crochet")
+    row = c.i + (c.kind == "work")  # "work this row on the other side", "this row is worked on the other side"
+    if c.t[row].text.lower() == "this" and c.t[row + 1].kind in ("row", "rnd"):
+        c.i, same = row + 2, True
+        c.i += c.kind == "counts"
     while same and (c.kind in _SAME_THERE or c.t[c.i].val == "on"):
         c.i += 1
     if not same or c.kind != "opp" or spot(c, bare=True) is None:
@@ -61,7 +68,10 @@ def same_there(c: Cursor) -> list[Step] | None:
         return None
     c.drop("idle")
     c.i += 2 * (c.kind == "as" and c.look().text.lower() == "well")
-    if c.kind not in (",", ";", ".", "", "(", "[", "=", "-", "join", "not", "turn", "and"):
+    if c.kind == "," and c.look().kind == "for":
+        stop = next((k for k in range(c.i + 1, min(c.i + 7, len(c.t))) if c.t[k].kind in (":", ",", ";", ".", "st", "n")), c.i)
+        c.i = stop if c.t[stop].kind == ":" else c.i  # ", for the ribbon:"
+    if c.kind not in (":", ",", ";", ".", "", "(", "[", "=", "-", "join", "not", "turn", "and"):
         c.i = start
         return None
     c.elsewhere = FAR
@@ -77,6 +87,9 @@ def too(c: Cursor) -> list[Step]:
     out = c.out
     if c.elsewhere != FAR or c.ctx.far:
         return out
+    opened = next((token.kind for token in c.t if token.kind in ("opp", "st", "inc")), "")
+    if opened == "opp":  # told before any stitch: "on the other side of the foundation: 1 treble, 1 chain, miss 1"
+        out = c.out[:] = [_beyond(step) for step in out]
     made = [step for step in out if isinstance(step, (Make, Repeat, Together))]
     last, first = (made[-1], made[0]) if made else (None, None)
     if not isinstance(last, Make) or not isinstance(first, Make) or last.places != "rest":
@@ -87,6 +100,15 @@ def too(c: Cursor) -> list[Step]:
         return out
     at = next(k for k in range(len(out), 0, -1) if isinstance(out[k - 1], Aside) or out[k - 1] is last)
     return [*out[:at], Make(id=c.id(), span=out[at - 1].span, stitch=last.stitch, each=last.each, places="rest", at=FAR), *out[at:]]
+
+
+def _beyond(step: Step) -> Step:
+    """The step with every stitch that names no place on the far side."""
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(map(_beyond, step.body)), last=tuple(map(_beyond, step.last)))
+    if isinstance(step, (Make, Together)) and step.at == Place():
+        return replace(step, at=FAR)
+    return step
 
 
 def rotated(c: Cursor) -> list[Step] | None:

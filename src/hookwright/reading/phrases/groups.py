@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ...pattern import LIMITS, Aside, Chain, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Unread
 from . import counts
 from .bracket_remarks import is_part_of, one_group, prose_inside, remark
+from .cluster_begun import cluster_begun
 from .counts_of_change import change_told
 from .cursor import Cursor, Frame
 from .elsewhere import and_elsewhere
@@ -17,7 +19,7 @@ from .limits import limit
 from .numbers import number
 from .places import PREPS, spot
 from .shaped_groups import told_shaped
-from .shapes import times
+from .shapes import amount, times
 from .specials import named
 from .spots import ZERO
 from .staying_free import in_bracket
@@ -41,6 +43,8 @@ def bracket(c: Cursor) -> list[Step] | None:
         c.trouble("bracket-open", c.span(start, start + 1), "this bracket is never closed", bracket=c.kind)
         c.i += 1
         return []
+    if (begun := cluster_begun(c)) is not None:
+        return begun
     if close - start <= 7 and any(token.kind in ("inc", "dec") for token in c.t[start + 1 : close]):
         told_shaped(c, c.t[start + 1 : close], start)
     if (said := change_told(c, close)) is not None or (said := in_bracket(c, close)) is not None:
@@ -154,7 +158,7 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
             more = times(c)
             return [Repeat(id=c.id(), span=c.span(start), body=tuple(made), times=more)] if more is not None else made
         c.i = begin
-    got = how_often(c)
+    got = None if _counted_inside(c, body) else how_often(c)
     if got is not None:
         from .bare import side_by_side
         from .repeats import in_turn
@@ -166,7 +170,8 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
                 Together(id=c.id(), span=c.span(start), body=(again,), at=found.at, places=found.places, but=found.but, upto=found.upto)
             ]
         unit = side_by_side(c, in_turn(body)) if c.ctx.rounds else in_turn(body)
-        return [Repeat(id=c.id(), span=c.span(start), body=unit, times=got)]
+        last, cut = _ends_with(c, unit) if got.kind == "rest" else ((), None)
+        return [Repeat(id=c.id(), span=c.span(start), body=unit, times=got, last=last, cut=cut)]
     if not any(not isinstance(step, (Aside, Unread)) for step in body) or (
         any(isinstance(step, Unread) for step in body) and prose_inside(c, start, close)
     ):
@@ -177,6 +182,41 @@ def _after(c: Cursor, start: int, close: int, body: list[Step], prefix: Sized[in
     if prefix is None and _explains(c, start, body):
         return [Aside(id=c.id(), span=c.span(start, close + 1))]
     return body
+
+
+def _counted_inside(c: Cursor, body: list[Step]) -> bool:
+    """Whether "; repeat" behind "(4 chain, miss 3, 1 plain 6 times)" is said of all of the row: the bracket has told its own times."""
+    told = [step for step in body if not isinstance(step, Aside)]
+    inner = told[0] if len(told) == 1 else None
+    return (
+        isinstance(inner, Repeat)
+        and inner.times.kind == "n"
+        and c.kind in (",", ";")
+        and c.look().kind == "rep"
+        and c.look(2).kind in _ENDS
+    )
+
+
+def _ends_with(c: Cursor, unit: Sequence[Step]) -> tuple[tuple[Step, ...], int | None]:
+    """ "(2 sc, ch 1, skip 1) across, ending with 1 sc": what the last repeat ends with; more than the unit makes are the row's count."""
+    from .cursor import Mark
+    from .repeat_endings import ending
+
+    k = c.i
+    while c.t[k].kind in (",", ";", "and"):
+        k += 1
+    if c.t[k].kind not in ("end", "ending") and c.t[k].text.lower() not in ("finish", "finishing"):
+        return (), None
+    k += 1
+    k += c.t[k].kind in ("with", "by", "in")
+    many = c.t[k].val if c.t[k].kind == "n" else 1 if c.t[k].kind == "a" else None
+    made = sum(amount(step) for step in unit if isinstance(step, Make))
+    if not isinstance(many, int) or many > made or c.t[k + 1].kind != "st" or c.t[k + 2].kind not in _ENDS:
+        return (), None
+    return ending(c, Frame(out=list(unit)), Mark("", 0, 0))
+
+
+_ENDS = frozenset((",", ";", ".", "", ")", "(", "turn", "join", "foff"))
 
 
 def _ran_up_to(c: Cursor, body: list[Step]) -> Place | None:

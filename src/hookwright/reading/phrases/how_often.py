@@ -14,7 +14,7 @@ def how_often(c: Cursor) -> Times | None:
     c.take(";")
     again = bool(c.take("rep"))
     c.take("the")
-    if again and c.ctx.old and c.kind in (".", ""):
+    if again and c.ctx.old and c.kind in (".", ",", ";", "and", ""):
         c.i = begin  # "(4 chain, miss 3, 1 plain 6 times); repeat.": all of the row
         return None
     if again and c.kind in ("from", "*", "row", "rnd", "o", "last"):

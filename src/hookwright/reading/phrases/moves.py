@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Aside, Make, Place, Step
+from ...pattern import ONE, Aside, Make, Place, Shape, Sized, Step
+from ..wording.token import Token
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -162,20 +163,43 @@ def half(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+_STOPS = frozenset((",", ";", ".", "", ")", "]"))
+
+
 def having(c: Cursor) -> list[Step] | None:
-    """ "having 2 sts between increases", "keeping continuity": how it is spread, not what is made."""
+    """ "having 2 sts between increases", "with 10 sc between incs", "keeping continuity": how it is spread, not what is made."""
     start = c.i
     end = c.i
-    while c.t[end].kind not in (",", ";", ".", "", ")", "]"):
-        end += 1
+    while c.t[end].kind not in _STOPS:
+        close = c.close.get(end)
+        if close is not None and c.t[close + 1].kind in _STOPS:
+            break  # the row's count behind it
+        end = end + 1 if close is None else close + 1
     words = c.t[c.i : end]
+    if c.kind == "with" and not ({"between"} & {t.kind for t in words} and {"inc", "dec"} & {t.kind for t in words}):
+        return None
     if c.t[start].val == "keeping" and not any(t.kind in ("st", "ch", "n", "skip", "turn", "patt", "inc", "dec") for t in words):
         c.i = end
         return [Aside(id=c.id(), span=c.span(start))]
     if any(t.kind in ("ch", "skip", "turn") for t in words) or not any(t.kind in ("between", "w", "inc", "dec", "idle") for t in words):
         return None
     c.i = end
+    _spread(c, start, words)
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _spread(c: Cursor, start: int, words: list[Token]) -> None:
+    """ "Inc 4 sc, having 2 sc between incs": they are spread over the row, as "evenly" would say; the steps read before are put right."""
+    k = start - 1 - (c.t[start - 1].kind == ",")
+    k -= c.t[k].kind in ("st", "noun")
+    told = c.t[k].val
+    if not {"between"} & {t.kind for t in words} or k < 1 or c.t[k].kind != "n" or c.t[k - 1].kind not in ("inc", "dec"):
+        return
+    begin = c.t[k - 1].start
+    last = [step for step in c.out if step.span.start >= begin]
+    if isinstance(told, int) and last and all(isinstance(step, Make) for step in last):
+        change = told if c.t[k - 1].kind == "inc" else -told
+        c.out[-len(last) :] = [Shape(id=c.id(), span=c.span(k - 1, start), change=Sized((change,)), where="evenly")]
 
 
 def starting_at(c: Cursor) -> list[Step] | None:

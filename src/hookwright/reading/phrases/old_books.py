@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Choice, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
+from ...pattern import ONE, RUN, Aside, Chain, Choice, Make, Place, Repeat, Ring, Sized, Skip, Step, Times
 from .cursor import Cursor
 from .things import THREADS
 
@@ -99,35 +99,70 @@ def on_centre(c: Cursor) -> list[Step] | None:
     """ "3 long on the 3 centre ones of the 5 long": as many are passed over on either side."""
     start = c.i
     told = c.t[c.i].val
-    if c.kind != "n" or c.look().kind != "st" or c.look(2).kind not in ("in", "over") or not isinstance(told, int):
+    apart = int(c.ctx.old and c.look(2).kind == ",")  # "4 long, in the centre of the 6 long"
+    if c.kind != "n" or c.look().kind != "st" or c.look(2 + apart).kind not in ("in", "over") or not isinstance(told, int):
+        return None
+    if apart and "center" not in [c.look(k).kind for k in (4, 5, 6)]:
         return None
     stitch = c.us(str(c.look().val))
-    c.i += 3
+    c.i += 2 + apart
+    middle = on_middle(c, start, stitch, told)
+    c.i = start if middle is None else c.i
+    return middle
+
+
+def on_middle(c: Cursor, start: int, stitch: str, told: int) -> list[Step] | None:
+    """Past "(3 long) on the 3 centre ones of the 5 long": these stitches, and those passed over on either side. None with the cursor
+    unmoved."""
+    begin = c.i
+    if not c.take("in", "over"):
+        return None
     c.take("the")
     if c.ctx.old and (middle := _over_so_many(c, start, stitch, told)) is not None:
         return middle
-    if c.kind == "n" and c.t[c.i].val == told:
-        c.i += 1
+    as_many = c.kind == "n" and c.t[c.i].val == told
+    c.i += as_many
     if told == 1 and c.kind == "last" and (ended := _on_last(c, start, stitch)) is not None:
         return ended
     if not c.take("center"):
-        c.i = start
+        c.i = begin
         return None
     if c.kind == "n" and c.t[c.i].val == told:
         c.i += 1
     c.i += c.kind in ("st", "noun") or c.t[c.i].text.lower() in ("one", "ones")
+    many = Sized((told,))
+    if as_many and told > 1 and c.kind in _CLOSE:  # "on the 4 centre ones": of however many stand there
+        return [Make(id=c.id(), span=c.span(start), stitch=stitch, places=many, at=Place(nth=0))]
     if not c.take("of"):
-        c.i = start
+        c.i = begin
         return None
     c.take("the")
+    if c.ctx.old and told > 1 and c.kind == "st" and c.look().kind in _CLOSE:
+        c.i += 1  # "4 long in the middle of the long"
+        return [Make(id=c.id(), span=c.span(start), stitch=stitch, places=many, at=Place(nth=0))]
     whole = c.t[c.i].val
-    if c.kind != "n" or c.look().kind not in ("st", "noun") or not isinstance(whole, int) or whole <= told or (whole - told) % 2:
-        c.i = start
+    named = c.look().kind in ("st", "noun")
+    if c.kind != "n" or not (named or (c.ctx.old and c.look().kind in _CLOSE)) or not isinstance(whole, int):
+        c.i = begin
         return None
-    c.i += 2
+    if whole <= told or (whole - told) % 2:
+        c.i = begin
+        return None
+    c.i += 1 + named
+    _of_last_row(c)
     side = Sized(((whole - told) // 2,))
-    made = Make(id=c.id(), span=c.span(start), stitch=stitch, places=Sized((told,)))
+    made = Make(id=c.id(), span=c.span(start), stitch=stitch, places=many)
     return [Skip(id=c.id(), span=c.span(start), number=side), made, Skip(id=c.id(), span=c.span(start), number=side)]
+
+
+_CLOSE = frozenset((",", ";", ".", "", ")", "*"))
+
+
+def _of_last_row(c: Cursor) -> None:
+    if c.kind == "of" and c.look(1 + (c.look().kind == "the")).kind in ("last", "prev"):
+        c.i += 1
+        c.drop("the", "last", "prev")
+        c.drop("row", "rnd", "around")
 
 
 def the_so_many(c: Cursor) -> list[Step] | None:
@@ -151,9 +186,7 @@ def _over_so_many(c: Cursor, start: int, stitch: str, told: int) -> list[Step] |
     if c.take("st", "noun") and whole == told:
         c.i = begin
         return None
-    if c.take("of"):
-        c.drop("the", "last", "prev")
-        c.drop("row", "rnd", "around")
+    _of_last_row(c)
     if c.kind not in (",", ";", ".", "", ")", "and"):
         c.i = begin
         return None
@@ -253,7 +286,8 @@ def chains_pass_over(step: Step, id_of: Callable[[], int], rounds: bool = False)
         return step
     missed = {one.span for one in step.body if isinstance(one, Skip)}
     on_its_centre = any(isinstance(one, Make) and one.span in missed for one in step.body)  # "on the 3 centre ones of the 5 long"
-    if missed and not on_its_centre and all(map(_bare, step.body)):
+    only_made = all(isinstance(one, (Make, Aside)) for one in step.body)  # "2 plain in 1, 2 plain" over open work: chains are stitches
+    if (missed or only_made) and not on_its_centre and all(map(_bare, step.body)):
         return replace(step, body=tuple(map(_whatever_lies_under, step.body)))
     if not all(
         isinstance(one, (Chain, Aside)) or (isinstance(one, Make) and one.at == Place() and one.places != "rest") for one in step.body
@@ -274,16 +308,16 @@ def chains_pass_over(step: Step, id_of: Callable[[], int], rounds: bool = False)
 
 
 def _bare(step: Step) -> bool:
-    """A chain, a stitch or a miss of so many, no place told."""
+    """A chain, a stitch or a miss of so many, no place told but upon what the stitches lie."""
     if isinstance(step, Make):
-        return step.at == Place() and step.places != "rest"
+        return (step.at == Place() or step.at.of == RUN) and step.places != "rest"
     return isinstance(step, (Chain, Aside)) or (isinstance(step, Skip) and step.what == "st" and not step.row)
 
 
 def _whatever_lies_under(step: Step) -> Step:
     """ "One long, one chain, miss one" over open work: stitches and chains are counted off alike (from memory)."""
     if isinstance(step, Make):
-        return replace(step, at=Place(what="any"))
+        return step if step.at.of == RUN else replace(step, at=Place(what="any"))
     return replace(step, what="any") if isinstance(step, Skip) else step
 
 

@@ -31,6 +31,31 @@ def per_length(c: Cursor, told: Sized[int]) -> Sized[int] | None:
     return None
 
 
+def apportioned(c: Cursor) -> None:
+    """Past what is said behind a beginning chain of how it is shared out: ", which gives 24 for each of the ten patterns, and 2 over",
+    ": 24 chain for each point and 2 for the edge", ". Each pattern takes 24 stitches, and 2 over". Nothing is worked by it."""
+    begin = c.i
+    closed = c.close.get(c.i)
+    c.i += c.kind in (",", ":", ";", ".", "(", "-")
+    start, numbers, units, shared = c.i, 0, 0, False
+    while c.kind not in (".", ";", "", ")"):
+        word = c.t[c.i].text.lower()
+        numbers += c.kind == "n"
+        unit = c.kind == "patt" or word in _UNITS
+        units += unit
+        shared = shared or word in _SHARED or (unit and c.t[c.i - 1].kind in ("each", "a", "of", "n"))
+        made = c.kind == "ch" and c.t[c.i - 1].kind != "n"
+        if made or not (unit or c.kind in _OF_SHARES or word in _SHARED) or (unit and c.look().kind in ("in", "over", "st")):
+            break
+        c.i += 1
+    said = numbers and units and shared and c.i > start and c.kind in (".", ";", "", ")") and (closed is None or closed == c.i)
+    c.i = c.i + (c.kind == ")") if said else begin
+
+
+_SHARED = frozenset("gives giving allows allowing takes taking makes needs requires being over extra besides spare".split())  # noqa: SIM905
+_OF_SHARES = frozenset("n for to each w idle the of and , noun over more a all ch counts patt in side times total".split())  # noqa: SIM905
+
+
 def _with_over(c: Cursor, told: Sized[int], by_pattern: bool) -> Sized[int]:
     """The chains of so much length, with those that the pattern needs beyond its last repeat."""
     over = _over(c) if by_pattern else None

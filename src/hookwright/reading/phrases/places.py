@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise, takewhile
 
-from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
+from ...pattern import RUN, Aside, Make, Place, Repeat, Sized, Step, Together
+from ...trade.kinds import HEIGHT
 from .back_on_chain import stands_on
 from .back_to_skipped import back_to_skipped
 from .closers import CLOSING_STITCHES
@@ -90,12 +91,24 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at, found.places, found.each = Place(what="corner"), "rest", True
     if found is not None and (prep == "between" or found.at.between):
         and_the_next(c)
+    if found is not None and _on_a_run(c, start, found):
+        found.at = moved(found.at, of=RUN)
     inside = found is not None and (found.at.what, found.at.nth) == ("group", 0)
     if found is not None and prep == "between" and found.at.where != "ring" and not (ordinals and found.at.what in GROUPS) and not inside:
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
     return found
+
+
+def _on_a_run(c: Cursor, start: int, found: Spot) -> bool:
+    """ "3 dc on the sc", "5 plain upon the treble": several over stitches whose number is not told; one on each where as many stand there
+    side by side, which the row below tells."""
+    several = start > 1 and c.t[start - 1].kind == "st" and c.t[start - 2].kind == "n" and c.t[start - 2].val != 1
+    if not several or c.t[start].text.lower() not in ("on", "upon", "over", "above") or found.told or found.each:
+        return False
+    bare = c.t[start + 1 + (c.look(start + 1 - c.i).kind == "the")].kind == "st"
+    return bare and found.places == ONE and found.at.what in HEIGHT and moved(found.at, what="st") == Place()
 
 
 def _in_that_manner(c: Cursor) -> bool:

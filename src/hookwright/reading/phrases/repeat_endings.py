@@ -201,14 +201,18 @@ def _last_stitch(c: Cursor, body: list[Step]) -> tuple[tuple[Step, ...], int] | 
 
 
 def _ends_alike(c: Cursor) -> bool:
-    """ "Ending row same as last row", "ending like the previous round": the ending is told there."""
+    """ "Ending row same as last row", "ending like the previous round", "end as in the 5th row": the ending is told there."""
     begin = c.i
     if c.kind in ("same", "as") or c.t[c.i].val == "like":
         c.drop("same", "as", "in", "the", "of", "idle", "for", "w")
+        nth = c.t[c.i].val if c.kind == "o" and c.look().kind in ("row", "rnd") else None
+        if nth is None and c.kind in ("row", "rnd") and c.look().kind == "n":
+            nth = c.look().val
+        c.i += nth is not None
         if c.kind in ("last", "prev") or c.t[c.i].val in ("last", "previous"):
             c.i += 1
-        if c.take("row", "rnd", "around", "before", "above"):
-            c.told["ends_alike"] = True
+        if c.take("row", "rnd", "around", "before", "above") or (isinstance(nth, int) and c.take("n")):
+            c.told["ends_alike"] = nth if isinstance(nth, int) else "last"
             return True
     c.i = begin
     return False

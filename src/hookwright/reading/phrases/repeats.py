@@ -402,7 +402,9 @@ def _marked(c: Cursor, frame: Frame, sign: str, nth: object) -> Mark | Literal[F
 
 
 def row_so_far(c: Cursor, frame: Frame) -> Mark:
-    """The row from its beginning, without the chain, joins and colours that open it."""
+    """The row from its beginning, without the chain, joins and colours that open it; of a bracket that has nothing before it, all."""
+    if c.depth and isinstance(frame.out[0] if frame.out else None, Chain):
+        return Mark("", 0, 0)  # "(2 chain, 1 treble in the next treble 10 times)": no turning chain stands inside a bracket
     index = 0
     blocks = sum(isinstance(step, Colour) and not step.join_in for step in frame.out) > 1
     for step in frame.out:

@@ -22,6 +22,7 @@ EXAMPLES = (
     ("skip 3 sts", "skip3"),
     ("sk next ch", "skip ch"),
     ("miss 2", "skip2"),
+    ("* sc in next 3 sc, ch 2, skip no sts, repeat from * around", "[sc×3@next sc, ch2, skip0]×rest"),
     ("leave remaining sts unworked", "leave"),
     ("sc in first 6 sts, don't work the rest", "sc×6@first st, leave"),
     ("sc in next 6, leave the others alone", "sc×6, leave"),
@@ -37,9 +38,8 @@ def skip(c: Cursor) -> list[Step] | None:
         c.i += 1 + (c.look().kind == "the")  # "2 sc in each sp, skipping all the dcs"
     if skips_to(c) or _up_to_a_space(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
-    if c.t[c.i].text.lower() in ("none", "nothing"):
-        c.i += 1
-        return [Skip(id=c.id(), span=c.span(start), number=Sized((0,)))]  # "1 long, 1 chain, miss none"
+    if (none := _none_passed(c, start)) is not None:
+        return none
     places = None
     if c.kind in ("both", "all") and c.t[c.i].val in ("both", "all both"):
         c.i += 1
@@ -116,6 +116,30 @@ def skip(c: Cursor) -> list[Step] | None:
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     _what_for(c)
     return steps
+
+
+def _none_passed(c: Cursor, start: int) -> list[Step] | None:
+    """ "(1 long, 1 chain,) miss none", "skipping no stitches", "(without) missing any", "(no stitches are) missed": nothing is passed over,
+    and a chain told just before spans nothing. None with the cursor unmoved."""
+    if c.t[c.i].text.lower() in ("none", "nothing", "no"):
+        c.i += 1
+    else:
+        k = start - 1
+        while k > max(0, start - REACH) and (c.t[k].kind in _ARE_PASSED or c.t[k].text.lower() in _AUXILIARY):
+            k -= 1
+        if k < 0 or not (c.t[k].kind in ("not", "without") or c.t[k].text.lower() in ("none", "nothing")):
+            return None
+    c.drop("any", "a", "of", "the", "idle")
+    noun(c)
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if isinstance(before, Chain):
+        return [Skip(id=c.id(), span=c.span(start), number=Sized((0,)))]
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+_ARE_PASSED = frozenset(("noun", "st", "ch", "sp", "of", "the", "idle", "any"))
+_AUXILIARY = frozenset(("is", "are", "was", "were", "be", "being", "been", "to", "should", "will"))
+"""What may stand between a negation and the skip that it denies."""
 
 
 def _those(c: Cursor, start: int) -> Sized[int] | None:

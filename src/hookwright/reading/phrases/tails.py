@@ -345,6 +345,8 @@ def of_the_chain(c: Cursor) -> bool:
     if c.kind == "ch" and (c.look().kind != "n" or c.look().gap):
         c.i += 1
         return True
+    if c.t[c.i - 1].val == "foundation" and c.i > begin and c.kind in (",", ":", ";", ".", "", "("):
+        return True  # "the other side of the foundation"
     c.i = begin
     return False
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Step, Times, Together
+from ...trade.kinds import HEIGHT
 from .bound_back import bind_back, has_place
 from .bracket_remarks import skipped_before, which_place
 from .cursor import Cursor, Frame
-from .old_books import lies_on
+from .old_books import lies_on, on_middle
 from .picots_told import closes_picot, on_other_piece, pass_name
 from .places import PREPS, spot
 from .shapes import amount, times
@@ -18,6 +19,7 @@ from .tails import of_what
 EXAMPLES = (
     ("in next sp work 2 dc, ch 2 and 2 dc", "{dc×2, ch2, dc×2}@next sp"),
     ("in corner sp (3 dc, ch 2, 3 dc)", "{dc×3, ch2, dc×3}@next corner"),
+    ("6 chain, 4 long, to come over the middle of the 8 long", "ch6, skip2, dc×4, skip2"),
     ("working in BLO, sc in each st across", "sc×rest@next st/back"),
 )
 
@@ -397,37 +399,56 @@ def _before_last(c: Cursor, stop: int) -> int:
 
 
 def worked_in(c: Cursor) -> list[Step] | None:
-    """ "these 6 stitches are made in the 4 chain", "the 3 plain stand in the middle of the 7 chain": the place, told afterwards."""
+    """ "these 6 stitches are made in the 4 chain", "the 3 plain stand in the middle of the 7 chain", "coming in the centre of the 6 long",
+    "so that these 2 come over the 5 chain": the place, told afterwards."""
     start = c.i
-    c.i += 1
-    if c.kind == "st" and lies_on(c):
-        return [Aside(id=c.id(), span=c.span(start))]
-    if not (c.kind == "n" and c.look().kind in ("st", "noun")):
+    while c.t[c.i].text.lower() in _LEADS_IN and c.i - start < 4:
+        c.i += 1
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    number = amount(last) if isinstance(last, Make) and last.places != "rest" else 0
+    noun_told = False
+    if c.take("the"):
+        if c.kind == "st" and lies_on(c):
+            return [Aside(id=c.id(), span=c.span(start))]
+        if c.kind != "n":
+            c.i = start
+            return None
+        number = c.t[c.i].val
+        c.i += 1
+        noun_told = c.take("st", "noun") is not None and c.t[c.i - 1].kind == "noun"
+    verb = c.i
+    while c.t[c.i].text.lower() in _COMES:
+        c.i += 1
+    if c.i == verb or not number or c.t[c.i - 1].text.lower() in ("to", "must", "should", "will", "always"):
         c.i = start
         return None
-    number = c.t[c.i].val
-    noun_told = c.look().kind == "noun"
-    c.i += 2
-    if c.t[c.i].val not in ("are", "is", "being", "come", "go", "were"):
-        c.i = start
-        return None
-    c.i += 1
     c.take("work")
+    at = len(c.out) - 1
+    while at > 0 and isinstance(c.out[at], Aside):
+        at -= 1
+    if isinstance(last, Make) and number == amount(last) and (middle := on_middle(c, start, last.stitch, number)) is not None:
+        c.out[at : at + 1] = middle
+        return [Aside(id=c.id(), span=c.span(start))]
     found = spot(c)
     if found is None:
         c.i = start
         return None
     if c.kind in ("in", "of"):
         of_what(c, {})  # "... of the 6 chain in the 7th round": which round's they are
+    if found.told and found.at.what in HEIGHT:
+        return [Aside(id=c.id(), span=c.span(start))]  # "the 3 treble come upon the 3 treble": one on each, as they are told
     out = c.out
-    last = out[-1] if out else None
     if isinstance(last, Repeat) and not last.last:
         body = list(last.body)  # "(miss 1, 1 plain, 4 treble, 1 plain) 7 times: these 6 stitches are worked in the 4 chain"
         if _gathered_last(c, body, number, noun_told, found, start):
-            out[-1] = replace(last, body=tuple(body))
+            out[at] = replace(last, body=tuple(body))
     else:
         _gathered_last(c, out, number, noun_told, found, start)
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+_LEADS_IN = frozenset(("so", "that", "which", "taking", "care", "as"))
+_COMES = frozenset("are is be being come comes coming go were to must should will always fall falls falling".split())  # noqa: SIM905
 
 
 def _gathered_last(c: Cursor, out: list[Step], number: int, noun_told: bool, found: Spot, start: int) -> bool:

@@ -13,6 +13,7 @@ EXAMPLES = (
     ("do not turn", "no turn"),
     ("turn with 3 ch, 1 dc in the next st", "turn, ch3, dc"),
     ("turn, with 3 ch", "turn, ch3"),
+    ("sc across, turning each row with 1 chain, not counted", "sc×rest"),
     ("turn, sl st back in last sp, turn", "turn, sl st@last sp, turn"),
     ("sc across. Turn to work along one edge.", "sc×rest"),
 )
@@ -56,6 +57,41 @@ def turn(c: Cursor) -> list[Step] | None:
     if no or c.kind in ("each", "all"):
         this_and_following(c)  # "do not turn this or following rounds", "ch 1, turn every row"
     return [Turn(id=c.id(), span=c.span(start), no=no)]
+
+
+def with_chain_each_row(c: Cursor) -> list[Step] | None:
+    """ "Turning every row with 1 chain, not reckoned in the stitches", "beginning each row with one chain": told for all rows, which then
+    need not tell it. A longer one that nobody says is not counted stands for a stitch, which the rows must tell."""
+    start = c.i
+    if not c.take("turn", "beg"):
+        return None
+    while c.kind in ("at", "the", "ends", "end", "beg", "of"):
+        c.i += 1
+    if not (c.take("each", "all") and c.take("row") and c.kind in ("with", "by") and c.look(2).kind == "ch" and c.look().kind == "n"):
+        c.i = start
+        return None
+    one = c.look().val == 1
+    c.i += 3
+    if not (_not_counted(c) or one):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _not_counted(c: Cursor) -> bool:
+    """Past ", not reckoned in the stitches", "(not counted)", "which does not count as a st"; False with the cursor unmoved."""
+    begin = c.i
+    c.i += c.kind in (",", "(")
+    while c.kind in ("idle", "counts", "w", "the") and c.t[c.i].text.lower() in ("which", "that", "is", "are", "it"):
+        c.i += 1
+    if c.take("not"):
+        while c.kind in ("w", "counts", "to", "idle", "as", "in", "the", "a", "noun", "st"):
+            c.i += 1
+        if c.t[c.i - 1].kind != "not" and c.kind in (",", ";", ".", "", ")"):
+            c.i += c.kind == ")"
+            return True
+    c.i = begin
+    return False
 
 
 def folded(c: Cursor) -> list[Step] | None:

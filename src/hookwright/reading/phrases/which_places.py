@@ -305,7 +305,9 @@ def _one_in_each(c: Cursor) -> bool:
 
 
 def _each_of(c: Cursor) -> bool:
-    return any(t.kind in ("each", "all") for t in c.t[max(0, c.i - 3) : c.i])
+    """Whether each of the places is told to be worked into; not "(1 sc, 4 dc, 1 sc,) all in the 4 chain": these go into one."""
+    near = c.t[max(0, c.i - 3) : c.i + 1]
+    return any(t.kind == "each" or (t.kind == "all" and after.kind not in ("in", "over", "under")) for t, after in pairwise(near))
 
 
 _PLURALS = ("corners", "sps", "spaces", "lps", "loops", "dcs", "scs", "hdcs", "trs", "dc's", "sc's", "tr's", "shells", "clusters")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ...pattern import Make, Repeat
+from ...pattern import Make
 from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
@@ -13,11 +13,10 @@ from .anchors import takes_back
 from .asked import Asked
 from .evidence import Gap, of_loss, of_number, weighed
 from .excuses import loss_excused, number_excused
-from .figures import sound_alike
 from .findings import Heard
-from .segments import Speech, Stretch
+from .repeats_told import repeat_slips
+from .segments import Speech
 from .stitch_slips import between
-from .things import multiplied
 from .tokens import Token
 from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .units import Unit
@@ -46,10 +45,9 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     """The differences of every row that is told thing by thing."""
     rows = told_rows(units, speech)
     habits = habits_of(rows)
+    yield from repeat_slips(rows, speech)
     for row in rows:
         yield from _from_hook(row, speech)
-        if not row.same:
-            yield from _times(row.main, speech)
         yield from (one.heard(speech, terms) for one in numbers_perhaps(row, speech))
         lost = max(losses_perhaps(row, speech, habits), key=lambda one: one.sure, default=None)
         if lost is not None:
@@ -143,30 +141,6 @@ def _counted_behind(tokens: Sequence[Token], k: int, end: int) -> int:
 
 COUNTED_BEHIND = 9
 """Words behind a thing told within which it is counted aloud (ours)."""
-
-
-def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
-    """How often a counted repeat is worked, told wrongly: "six times" where the page says eight."""
-    repeats = [step for step in main.unit.rows[0].written.steps if isinstance(step, Repeat)]
-    told = [step.times.number.at(main.unit.size) for step in repeats if step.times.kind == "n"]
-    if len(repeats) != 1 or not told or told[0] is None:
-        return
-    wanted, tokens = told[0], speech.tokens
-    found = [
-        k
-        for k in range(main.begins, main.end - 1)
-        if tokens[k].kind == "num" and tokens[k + 1].text == "times" and not multiplied(tokens, k)
-    ]
-    said = [tokens[k].number for k in found]
-    if len(found) != 1 or said[0] in (wanted, wanted - 1) or said[0] < 2 or tokens[found[0]].sure < 0.9:
-        return
-    if any(token.text in ("again", "more", "another") for token in tokens[found[0] - 3 : found[0] + 3]):
-        return  # "and again four times", when it was told twice
-    row = main.unit.row_at(main.number)
-    sure = 0.55 if not sound_alike(said[0], wanted) else 0.3
-    k = found[0]
-    message = f"{said[0]} times is said, and {row.label} repeats {wanted} times"
-    yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=row.label, message=message, sure=sure)
 
 
 def _from_hook(row: ToldRow, speech: Speech) -> Iterator[Heard]:

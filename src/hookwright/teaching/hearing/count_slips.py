@@ -177,7 +177,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     if told.sure < 1:
         sure -= 0.25
     if any(sound_alike(told.number, n) for n in allowed):
-        sure -= 0.1 if edited else 0.4 if any(lost_end(told.number, n) for n in allowed) else 0.5
+        sure -= 0.1 if edited else 0.1 if any(lost_end(told.number, n) for n in allowed) else 0.5
     if told.number in before and told.noun not in OWN_NOUNS.values() and not any(h.k < told.k for h in stretch.heard):
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:

@@ -310,7 +310,7 @@ def _skipped_before(tokens: Sequence[Token], k: int) -> int:
         if tokens[i].stop:
             return -1
         if tokens[i].kind == "num":
-            return i
+            return -1 if _belongs_before(tokens, i) else i  # "chain two, skip the space"
         if tokens[i].kind != "stitch" and tokens[i].text not in ("we", "you", "i", "are", "is"):
             return -1
     return -1

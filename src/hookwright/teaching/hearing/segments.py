@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from statistics import median
 
 from ...trade.terms import System
 from .align import Hint, Meant, align
@@ -64,6 +65,9 @@ class Speech:
     edited: bool
     """Whether a person has been over the words: full stops, commas and capitals, or commas alone, which bare machine captions lack."""
 
+    letters_a_second: float = 12.0
+    """How fast the speaker speaks: so many letters, spaces among them."""
+
     def by_unit(self) -> dict[int, list[Stretch]]:
         """The stretches of each written row together, by the index of its unit."""
         found: dict[int, list[Stretch]] = {}
@@ -123,7 +127,23 @@ def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quotin
     stretches = _stretches(tokens, meant, units, terms, names)
     for stretch in stretches if quoting else ():
         stretch.heard = [h for h in stretch.heard if not quoted(tokens, h.k)]
-    return Speech(tokens, meant, stretches, _edited(tokens))
+    return Speech(tokens, meant, stretches, _edited(tokens), _letters_a_second(tokens))
+
+
+def _letters_a_second(tokens: Sequence[Token]) -> float:
+    """The median over the captions, of a few words each at least."""
+    paces, first = [], 0
+    for k in range(1, len(tokens)):
+        if tokens[k].until != tokens[k - 1].until:
+            seconds = tokens[k].at - tokens[first].at
+            if k - first >= FEW and seconds > 0:
+                paces.append(sum(len(token.raw) + 1 for token in tokens[first:k]) / seconds)
+            first = k
+    return max(median(paces), SLOWEST) if len(paces) >= FEW else SLOWEST
+
+
+SLOWEST = 9.0
+"""Fewer letters a second hardly anybody says: where captions make it fewer, there are pauses in them (ours)."""
 
 
 def _edited(tokens: Sequence[Token]) -> bool:

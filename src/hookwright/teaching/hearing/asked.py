@@ -30,6 +30,8 @@ class Asked:
     """Into what it goes, where its words name more than the next stitch."""
     times: frozenset[int] = field(default=frozenset(), compare=False)
     """How often in all the repeat is worked that this thing ends; empty where it ends none, or one worked as far as the row goes."""
+    places: int = field(default=0, compare=False)
+    """Into how many places it goes, several into each; 0 where it is one into each, or as far as the row goes."""
 
 
 Where: TypeAlias = Literal["", "same", "first", "last", "ring", "hole"]
@@ -135,6 +137,6 @@ def _make(step: Make, size: int) -> Asked:
     if step.stitch == "dec" or closes(step.stitch) > 1:
         return Asked("dec", what, frozenset((places,)) if places > 1 else frozenset(), where=where)
     if step.stitch == "inc" or (each > 1 and step.at.where != "ring" and not step.at.what.endswith("sp")):
-        return Asked("inc", what, frozenset({each, places} - {0, 1}), where=where)
+        return Asked("inc", what, frozenset({each, places} - {0, 1}), where=where, places=places)
     numbers = frozenset({each * max(places, 1), each, places} - {0} if each > 1 else {places} - {0})
     return Asked("st", what, numbers, where=where)

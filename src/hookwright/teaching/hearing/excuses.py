@@ -30,7 +30,7 @@ def number_excused(row: ToldRow, at: int, speech: Speech) -> bool:
     return (
         step.place in row.right
         or min(abs(said - wanted) for wanted in numbers) > max(FAR, *numbers)
-        or _put_right(speech.tokens, step.told.at_number, numbers, row.main.end)
+        or put_right(speech.tokens, step.told.at_number, numbers, row.main.end)
         or _of_another_round(row, at)
         or _counted_up(row, speech.tokens, step.told.at_number)
     )
@@ -49,7 +49,7 @@ def loss_excused(gap: Gap, *, told_elsewhere: bool) -> bool:
     )
 
 
-def _put_right(tokens: Sequence[Token], k: int, right: frozenset[int], end: int) -> bool:
+def put_right(tokens: Sequence[Token], k: int, right: frozenset[int], end: int) -> bool:
     """Whether the number at token k is taken back and the right one told: "in the next four, no, forgive me, in the next three"."""
     for i in range(k + 1, min(k + PUT_RIGHT, end)):
         if tokens[i].kind == "num" and tokens[i].number in right:

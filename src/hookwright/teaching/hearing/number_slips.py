@@ -12,7 +12,7 @@ from ...trade.terms import name as full_name
 from .anchors import takes_back
 from .asked import Asked
 from .evidence import Gap, of_loss, of_number, weighed
-from .excuses import loss_excused, number_excused
+from .excuses import loss_excused, number_excused, put_right
 from .findings import Heard
 from .repeats_told import repeat_slips
 from .segments import Speech
@@ -48,6 +48,7 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     yield from repeat_slips(rows, speech)
     for row in rows:
         yield from _from_hook(row, speech)
+        yield from _in_each_of(row, speech)
         yield from (one.heard(speech, terms) for one in numbers_perhaps(row, speech))
         lost = max(losses_perhaps(row, speech, habits), key=lambda one: one.sure, default=None)
         if lost is not None:
@@ -141,6 +142,22 @@ def _counted_behind(tokens: Sequence[Token], k: int, end: int) -> int:
 
 COUNTED_BEHIND = 9
 """Words behind a thing told within which it is counted aloud (ours)."""
+
+
+def _in_each_of(row: ToldRow, speech: Speech) -> Iterator[Heard]:
+    """Several into each of another number of places than is written: "two in each of the next three" where the page has four."""
+    tokens = speech.tokens
+    told = [(step.place, step.told.at_places) for step in row.steps if step.place is not None and step.told is not None]
+    told = [(place, k) for place, k in told if k >= 0 and row.asked[place].places > 1]
+    for place, k in told:
+        wanted = frozenset((row.asked[place].places,))
+        right = any(tokens[other].number in wanted for same, other in told if same == place)
+        if right or put_right(tokens, k, wanted, row.main.end) or abs(tokens[k].number - max(wanted)) > max(wanted):
+            continue
+        label = row.main.unit.row_at(row.main.number).label
+        message = f"{tokens[k].number} is said, and {label} has {max(wanted)} there"
+        sure = 0.66 if tokens[k].sure == 1 else 0.3
+        yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=label, message=message, sure=sure)
 
 
 def _from_hook(row: ToldRow, speech: Speech) -> Iterator[Heard]:

@@ -187,7 +187,7 @@ def _stretches(tokens: list[Token], meant: list[Meant], units: Sequence[Unit], t
         unit = mark.unit
         assert unit is not None
         end = marks[i + 1].anchor.k if i + 1 < len(marks) else len(tokens)
-        late = not found and (mark.anchor.how == "closes" or _named_late(tokens, mark.anchor, end))
+        late = not found and (mark.anchor.how == "closes" or _named_late(tokens, mark, end))
         start = _first_work(tokens, mark.anchor.k) if late else mark.anchor.k
         if (
             found
@@ -253,10 +253,19 @@ def _nearer(number: int, own: frozenset[int], known: frozenset[int]) -> bool:
     return number in own or (any(abs(number - n) <= 2 for n in own if n > 1) and not any(abs(number - n) <= 2 for n in known))
 
 
-def _named_late(tokens: Sequence[Token], anchor: Anchor, end: int) -> bool:
-    """Whether the first row is worked before it is named: "We put seven double crochets in the ring. So first round, seven points."."""
+def _named_late(tokens: Sequence[Token], mark: Meant, end: int) -> bool:
+    """Whether the first row is worked before it is named: "We put seven double crochets in the ring. So first round, seven points.", "Round
+    one, twelve trebles in all"."""
+    anchor, counts = mark.anchor, mark.unit.any_allowed if mark.unit is not None else frozenset[int]()
     before = any(t.kind == "ring" for t in tokens[: anchor.k]) and any(t.kind == "st" for t in tokens[: anchor.k])
-    return before and anchor.first == 1 and not any(t.kind in ("st", "ring", "increase") for t in tokens[anchor.end : end])
+    return (
+        before
+        and anchor.first == 1
+        and not any(
+            tokens[k].kind in ("st", "ring", "increase") and not (tokens[k - 1].kind == "num" and tokens[k - 1].number in counts)
+            for k in range(anchor.end, end)
+        )
+    )
 
 
 def _first_work(tokens: Sequence[Token], k: int) -> int:

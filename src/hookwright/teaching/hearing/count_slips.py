@@ -62,7 +62,7 @@ SIZE_NAMED = 12
 """Words around a count within which another size is named (ours)."""
 
 
-def _other_size(speech: Speech, k: int, names: frozenset[str]) -> bool:
+def other_size(speech: Speech, k: int, names: frozenset[str]) -> bool:
     said = {token.text.removesuffix("s") for token in speech.tokens[max(0, k - SIZE_NAMED) : k + SIZE_NAMED]}
     return bool(said & (_SIZES | names))
 
@@ -73,7 +73,7 @@ def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str
     for stretch in speech.stretches:
         row = stretch.unit.row_at(stretch.number)
         stated = {n for count in row.stated for n in count.number.values}
-        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and _other_size(speech, told.k, names)}
+        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and other_size(speech, told.k, names)}
     return found
 
 

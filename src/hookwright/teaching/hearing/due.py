@@ -133,7 +133,8 @@ def _waits(speech: Speech, last: int, named: int) -> bool:
 
 def _looked_at(tokens: Sequence[Token], k: int) -> bool:
     """Whether a thing is only spoken of as made before: "see how it draws in, that's from the decreases"."""
-    return tokens[k].kind in ("increase", "decrease") and k > 1 and tokens[k - 1].text == "the" and tokens[k - 2].text in ("from", "of", "by", "with")
+    made = tokens[k].kind in ("increase", "decrease") and k > 1 and tokens[k - 1].text == "the"
+    return made and tokens[k - 2].text in ("from", "of", "by", "with")
 
 
 def last_told(speech: Speech, stretch: Stretch) -> int:

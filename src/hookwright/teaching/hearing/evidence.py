@@ -181,8 +181,8 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
 
 
 def _room(gap: Gap) -> int:
-    """How many words between two things told may tell a chain: not those of a place, which may stand for its stitch, but for no chain ("into
-    the same space", "over to the next chain two space"), nor the number of the thing behind."""
+    """How many words between two things told may tell a chain: not those of a place, which may stand for its stitch, but for no chain
+    ("into the same space", "over to the next chain two space"), nor the number of the thing behind."""
     said, taken = gap.between, set[int]()
     for k, token in enumerate(said):
         if token.text not in _TO:

@@ -92,7 +92,8 @@ def _heard(row: ToldRow, times: Times, repeats: Sequence[Repeated], told: int, s
     if min(abs(times.number - n) for n in wanted) > max(3, *(n // 2 for n in wanted)):
         sure -= 0.2  # so far off it is of something else
     label = written.label
-    message = f"{times.number} {'more ' if times.more else ''}times is said, and {label} repeats {' or '.join(map(str, sorted(wanted)))} times"
+    told_as, written_as = f"{times.number} {'more ' if times.more else ''}times", " or ".join(map(str, sorted(wanted)))
+    message = f"{told_as} is said, and {label} repeats {written_as} times"
     around = " ".join(token.raw for token in tokens[max(0, times.k - 3) : times.k + 6])
     return Heard(kind="number", at=tokens[times.k].at, words=around, row=label, message=message, sure=round(sure, 2))
 
@@ -139,7 +140,7 @@ def _tellings(row: ToldRow, tokens: Sequence[Token]) -> list[Telling]:
         return found
     for k in range(row.main.begins, row.main.end):
         times = _times_at(tokens, k, row.main.end)
-        if times is not None and 1 < times.number + times.more and not _of_something_else(tokens, times, row):
+        if times is not None and times.number + times.more > 1 and not _of_something_else(tokens, times, row):
             of = _of(row, repeats, times)
             if of:
                 found.append((times, of, _told_before(row, of, times)))
@@ -185,7 +186,7 @@ def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> b
     if any(token.kind in ("row", "rows") and token.text not in ("round", "around") for token in lead):
         return True
     texts = [token.text for token in behind]
-    return any(one in ("in", "into") and other == "the" and third in ("same", "next") for one, other, third in zip(texts, texts[1:], texts[2:]))
+    return any(texts[k] in ("in", "into") and texts[k + 1 : k + 3] in (["the", "same"], ["the", "next"]) for k in range(len(texts)))
 
 
 def _of(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> list[Repeated]:

@@ -30,6 +30,8 @@ class Asked:
     """Into what it goes, where its words name more than the next stitch."""
     times: frozenset[int] = field(default=frozenset(), compare=False)
     """How often in all the repeat is worked that this thing ends; empty where it ends none, or one worked as far as the row goes."""
+    sized: frozenset[int] = field(default=frozenset(), compare=False)
+    """The same in the other sizes."""
     places: int = field(default=0, compare=False)
     """Into how many places it goes, several into each; 0 where it is one into each, or as far as the row goes."""
 
@@ -109,7 +111,14 @@ def _one(step: Step, size: int, at: int) -> Iterator[Asked]:
     elif isinstance(step, Repeat):
         body = list(_asked(step.body, size, at))
         if body:
-            body[-1] = replace(body[-1], start=at, times=_times(step, size) if body[-1].start < 0 else frozenset())
+            alone = body[-1].start < 0
+            others = {n for n in step.times.number.values if n is not None}
+            body[-1] = replace(
+                body[-1],
+                start=at,
+                times=_times(step, size) if alone else frozenset(),
+                sized=frozenset(others) if alone and len(others) > 1 else frozenset(),
+            )
         yield from body
         yield from _asked(step.last, size, at + len(body))
     elif isinstance(step, Choice):

@@ -143,11 +143,13 @@ def last_told(speech: Speech, stretch: Stretch) -> int:
     k = max((h.k for h in stretch.heard if not _looked_at(tokens, h.k)), default=stretch.begins - 1)
     while True:
         k = speech.told_until(k, stretch.end)
+        paused = pause_behind(speech, k) if k >= 0 else -1
         more = next(
             (
                 i
                 for i in range(k + 1, min(k + 15, stretch.end))
-                if tokens[i].kind in _WORK or tokens[i].text in ("across", "times", "return")
+                if (tokens[i].kind in _WORK or tokens[i].text in ("across", "times", "return"))
+                and (not 0 <= paused <= i or tokens[i].kind in ("join", "slip"))  # behind a silence nothing else is of the row
             ),
             None,
         )

@@ -46,6 +46,7 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     rows = told_rows(units, speech)
     habits = habits_of(rows)
     yield from repeat_slips(rows, speech)
+    yield from _start_untold(rows, speech, terms)
     for row in rows:
         yield from _from_hook(row, speech)
         yield from _in_each_of(row, speech)
@@ -142,6 +143,27 @@ def _counted_behind(tokens: Sequence[Token], k: int, end: int) -> int:
 
 COUNTED_BEHIND = 9
 """Words behind a thing told within which it is counted aloud (ours)."""
+
+
+EVERY_START = 5
+"""So many rows at least must be begun with their chain in words, all but one, for the chain of that one to be missed (ours)."""
+
+
+def _start_untold(rows: Sequence[ToldRow], speech: Speech, terms: System) -> Iterator[Heard]:
+    """The chain a row starts with, where the speaker tells it of every other row."""
+    starts = [(row, k) for row in rows for k, one in enumerate(row.asked) if one.kind == "ch" and row.classes[k] == "start"]
+    untold = [(row, k) for row, k in starts if k not in row.met]
+    if len(untold) != 1 or len(starts) - 1 < EVERY_START:
+        return
+    row, k = untold[0]
+    first = next((step.told for step in row.steps if step.told is not None and step.place is not None), None)
+    said = speech.tokens[row.main.start : row.main.end]
+    if first is None or row.same or row.covered() < 1 or len(row.main.unit.numbers) > 1 or any(token.kind == "chain" for token in said):
+        return
+    label = row.main.unit.label
+    message = f"{label} also has {_words(row.asked[k], terms)} at its beginning, which is not said"
+    at = (speech.tokens[row.main.begins].at + first.at) / 2
+    yield Heard(kind="left out", at=at, words=_around(speech.tokens, first.k), row=label, message=message, sure=0.6)
 
 
 def _in_each_of(row: ToldRow, speech: Speech) -> Iterator[Heard]:

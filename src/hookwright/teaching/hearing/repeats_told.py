@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from .figures import sound_alike
@@ -39,6 +39,12 @@ class Repeated:
     first: int
     last: int
     wanted: frozenset[int]
+    sized: frozenset[int] = frozenset()
+    """How often in the other sizes."""
+
+    @property
+    def in_other_sizes(self) -> Repeated:
+        return replace(self, wanted=self.sized)
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +80,7 @@ def repeat_slips(rows: Sequence[ToldRow], speech: Speech) -> Iterator[Heard]:
     way = _way([telling for _, tellings in every for telling in tellings])
     for row, tellings in every:
         for times, repeats, told in tellings:
-            if any(times.right(one, told, way) for one in repeats):
+            if any(times.right(one, told, way) or times.right(one.in_other_sizes, told, way) for one in repeats):
                 continue
             # told again rightly, it was put right, or is of something else
             if any(other.right(one, again, way) for other, others, again in tellings for one in others if one in repeats):
@@ -126,7 +132,7 @@ def _told_before(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> int
 
 
 def _repeats(row: ToldRow) -> list[Repeated]:
-    return [Repeated(one.start, k, one.times) for k, one in enumerate(row.asked) if one.start >= 0 and one.times]
+    return [Repeated(one.start, k, one.times, one.sized) for k, one in enumerate(row.asked) if one.start >= 0 and one.times]
 
 
 Telling: TypeAlias = tuple[Times, list[Repeated], int]

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from ...pattern import Chain, Make, Repeat, Skip
+from ...pattern import Chain, Make, Repeat, Sized, Skip
 from ...pattern.walking import inside
 from ...working import Fabric
 from .count_slips import other_size
@@ -77,16 +77,20 @@ def _heard(stretch: Stretch, one: Listed, wrong: int, k: int, tokens: Sequence[T
 def _listed(stretch: Stretch, sizes: int) -> list[Listed]:
     """The numbers of the row that differ from size to size; those of repeats without the first time, too."""
     row = stretch.unit.row_at(stretch.number)
-    found = [Listed(tuple(count.number.values), True) for count in row.stated]
+    found = [Listed(_values(count.number), True) for count in row.stated]
     for step in inside(row.written.steps):
         if isinstance(step, Repeat) and step.times.kind == "n":
-            values = tuple(step.times.number.values)
+            values = _values(step.times.number)
             found += [Listed(values, False), Listed(tuple(n - 1 for n in values), False, True)]
         elif isinstance(step, (Chain, Skip)):
-            found.append(Listed(tuple(n for n in step.number.values if n is not None), False))
+            found.append(Listed(_values(step.number), False))
         elif isinstance(step, Make) and step.places != "rest":
-            found.append(Listed(tuple(n for n in step.places.values if n is not None), False))
+            found.append(Listed(_values(step.places), False))
     return [one for one in dict.fromkeys(found) if len(one.values) == sizes and len(set(one.values)) == sizes]
+
+
+def _values(number: Sized[int]) -> tuple[int, ...]:
+    return tuple(n for n in number.values if n is not None)
 
 
 def _told(values: Sequence[int], said: Sequence[int], tokens: Sequence[Token]) -> list[int]:

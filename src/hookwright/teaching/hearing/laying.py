@@ -185,11 +185,11 @@ def fits(asked: Asked, told: Told_) -> bool:
     return told.number is not None and asked.kind == told.kind and _number_agrees(asked, told) and (_cost(asked, told) or 0) <= 0
 
 
-def may_be(asked: Asked, told: Told_, *, numbered: bool) -> bool:
-    """Whether this may be said for that, its number aside, or with its number."""
-    if told.kind == "?" or (numbered and told.kind != "group" and not _number_agrees(asked, told)):
+def may_be(asked: Asked, told: Told_) -> bool:
+    """Whether this may be said for that, with the number it has; that of a group is rather of the thing before."""
+    if told.kind == "?" or (told.kind != "group" and not _number_agrees(asked, told)):
         return False
-    return _cost(replace(asked, numbers=frozenset()), replace(told, number=None)) is not None
+    return _cost(asked, replace(told, number=None)) is not None
 
 
 def _same(asked: str, told: str) -> bool:

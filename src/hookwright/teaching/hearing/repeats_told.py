@@ -18,6 +18,7 @@ from .told_rows import ToldRow
 _MORE = words("repeats_told", "more")
 _WHOLE = words("repeats_told", "whole")
 _OTHERWISE = words("repeats_told", "otherwise")
+_AGAIN = frozenset(("again", "another"))
 _THEM, _ACROSS = frozenset(("those", "them", "these")), frozenset(("around", "round", "across", "altogether"))
 BEFORE, BEHIND = 4, 4
 """Words to either side of a number of times that tell what it is of (ours)."""
@@ -57,13 +58,17 @@ class Times:
     more: bool
     whole: bool
     sure: float
+    around: bool = False
+    """Whether that is how often the whole row is: "six times around" counts what was told twice before once at most."""
+    again: bool = False
+    """Whether "again" or "another" stands beside it, which may mean either."""
 
     def right(self, repeat: Repeated, told: int, way: Way) -> bool:
         """Whether it agrees with the repeat, told `told` times before, where the speaker tells it that way."""
-        besides = any(self.number + n in repeat.wanted for n in (1, told))
+        besides = any(self.number + n in repeat.wanted for n in (1, 1 if self.around else told))
         if self.number in repeat.wanted:
             return not self.more or not way.more or besides
-        return besides and not self.whole and (self.more or not way.in_all)
+        return besides and not self.whole and (self.more or self.again or not way.in_all)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,8 +126,7 @@ def _told_before(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> int
         sum(
             step.told is not None
             and step.told.k < times.k
-            and (step.place is None or one.first <= step.place <= one.last)
-            and may_be(row.asked[place], step.told, numbered=step.place is None)
+            and (step.place == place or (step.place is None and may_be(row.asked[place], step.told)))
             for step in row.steps
         )
         for one in repeats
@@ -176,7 +180,8 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     tail = [other.text for other in tokens[at : min(at + 3, end)]]
     whole = any(word in _WHOLE for word in tail) or tail[:2] == ["in", "all"] or tail[:2] == ["in", "total"]
     number = {"twice": 2, "thrice": 3}.get(token.text, token.number)
-    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure)
+    again = bool(_AGAIN & {other.text for other in (*tokens[max(k - 1, 0) : k], *tokens[at : at + 1])})
+    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, bool(tail) and tail[0] in _ACROSS, again)
 
 
 def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Literal, TypeAlias
 
 from ...pattern import Chain, Choice, Make, Place, Refer, Repeat, Sized, Skip, Step, Together
@@ -28,6 +28,12 @@ class Asked:
     """The place of the first thing of the group it stands in, all of which goes into one place; -1 where it stands in none."""
     where: Where = ""
     """Into what it goes, where its words name more than the next stitch."""
+    times: frozenset[int] = field(default=frozenset(), compare=False)
+    """How often in all the repeat is worked that this thing ends; empty where it ends none, or one worked as far as the row goes."""
+    sized: frozenset[int] = field(default=frozenset(), compare=False)
+    """The same in the other sizes."""
+    places: int = field(default=0, compare=False)
+    """Into how many places it goes, several into each; 0 where it is one into each, or as far as the row goes."""
 
 
 Where: TypeAlias = Literal["", "same", "first", "last", "ring", "hole"]
@@ -105,7 +111,14 @@ def _one(step: Step, size: int, at: int) -> Iterator[Asked]:
     elif isinstance(step, Repeat):
         body = list(_asked(step.body, size, at))
         if body:
-            body[-1] = replace(body[-1], start=at)
+            alone = body[-1].start < 0
+            others = {n for n in step.times.number.values if n is not None}
+            body[-1] = replace(
+                body[-1],
+                start=at,
+                times=_times(step, size) if alone else frozenset(),
+                sized=frozenset(others) if alone and len(others) > 1 else frozenset(),
+            )
         yield from body
         yield from _asked(step.last, size, at + len(body))
     elif isinstance(step, Choice):
@@ -115,6 +128,12 @@ def _one(step: Step, size: int, at: int) -> Iterator[Asked]:
 def _numbers(number: Sized[int], size: int) -> frozenset[int]:
     told = number.at(size)
     return frozenset() if told is None else frozenset((told,))
+
+
+def _times(step: Repeat, size: int) -> frozenset[int]:
+    """How often a repeat is worked in all; where its last time is told by itself, that may be counted or not."""
+    times = step.times.number.at(size) if step.times.kind == "n" else None
+    return frozenset() if times is None else frozenset((times, times - 1) if step.last else (times,))
 
 
 def _make(step: Make, size: int) -> Asked:
@@ -127,6 +146,6 @@ def _make(step: Make, size: int) -> Asked:
     if step.stitch == "dec" or closes(step.stitch) > 1:
         return Asked("dec", what, frozenset((places,)) if places > 1 else frozenset(), where=where)
     if step.stitch == "inc" or (each > 1 and step.at.where != "ring" and not step.at.what.endswith("sp")):
-        return Asked("inc", what, frozenset({each, places} - {0, 1}), where=where)
+        return Asked("inc", what, frozenset({each, places} - {0, 1}), where=where, places=places)
     numbers = frozenset({each * max(places, 1), each, places} - {0} if each > 1 else {places} - {0})
     return Asked("st", what, numbers, where=where)

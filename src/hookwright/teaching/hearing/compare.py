@@ -25,6 +25,7 @@ from .number_slips import number_slips
 from .places_untold import places_untold
 from .row_slips import row_slips, rows_never_said, rows_of_other_sizes
 from .segments import Speech, lay_out
+from .size_lists import size_list_slips
 from .stitch_slips import stitch_slips
 from .tokens import Token, tokens_of
 from .units import Unit, units_of
@@ -46,7 +47,9 @@ def compare(
     best = understood(captions, sizes or (fabric,))
     names = frozenset(" ".join(fabric.pattern.facts.size_names).lower().split())
     others = {"count": right_in_other_sizes(best.speech, names), "row": rows_of_other_sizes(best.speech)}
+    listed = list(size_list_slips(best.speech, sizes, names))
     kept = [h for h in best.heard if (h.row, h.at) not in others.get(h.kind, ())]
+    kept = [*(h for h in kept if not any(h.row == one.row and _at_once(h, one) for one in listed)), *listed]
     told = sorted(judged(kept, best.units), key=lambda h: (-h.sure, h.at if h.at is not None else 1e9, h.row, h.kind))
     return tuple(h for h in told if doubtful or not h.doubtful)
 

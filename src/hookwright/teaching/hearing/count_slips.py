@@ -62,7 +62,7 @@ SIZE_NAMED = 12
 """Words around a count within which another size is named (ours)."""
 
 
-def _other_size(speech: Speech, k: int, names: frozenset[str]) -> bool:
+def other_size(speech: Speech, k: int, names: frozenset[str]) -> bool:
     said = {token.text.removesuffix("s") for token in speech.tokens[max(0, k - SIZE_NAMED) : k + SIZE_NAMED]}
     return bool(said & (_SIZES | names))
 
@@ -73,7 +73,7 @@ def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str
     for stretch in speech.stretches:
         row = stretch.unit.row_at(stretch.number)
         stated = {n for count in row.stated for n in count.number.values}
-        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and _other_size(speech, told.k, names)}
+        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and other_size(speech, told.k, names)}
     return found
 
 
@@ -177,7 +177,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     if told.sure < 1:
         sure -= 0.25
     if any(sound_alike(told.number, n) for n in allowed):
-        sure -= 0.1 if edited else 0.4 if any(lost_end(told.number, n) for n in allowed) else 0.5
+        sure -= 0.1 if edited else 0.1 if any(lost_end(told.number, n) for n in allowed) else 0.5
     if told.number in before and told.noun not in OWN_NOUNS.values() and not any(h.k < told.k for h in stretch.heard):
         return 0.1  # what one begins with
     if told.number in _instructed(stretch) and told.strength < 0.9:

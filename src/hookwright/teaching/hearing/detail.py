@@ -35,6 +35,8 @@ class Told_:
     """The stitch as the other terms have it."""
     where: Where = ""
     """Into what it goes, where that is said."""
+    at_places: int = -1
+    """The place of the number of places it goes into, where several go into each: "two doubles in each of the next three"."""
 
 
 def told_of(
@@ -52,7 +54,7 @@ def told_of(
     for k in range(start, end):
         if _skips(tokens, k) and not _skipped_place(tokens, k):
             found.append(_skip(tokens, k, start, end))
-    used = {told.at_number for told in found} | counted | _one_each(tokens, heard)
+    used = {told.at_number for told in found} | {told.at_places for told in found} | counted | _one_each(tokens, heard)
     for k in range(start, end):
         token = tokens[k]
         if (
@@ -216,7 +218,9 @@ def _with_number(tokens: Sequence[Token], h: Heard_, start: int, end: int) -> To
     if tokens[h.k].kind in ("increase", "decrease", "together"):
         return Told_(item.kind, item.what, None, h.k, h.at, h.words)
     number, sure, where = _number(tokens, h.k, start, end)
-    return Told_(item.kind, item.what, number, h.k, h.at, h.words, sure, where, h.other.what if h.other is not None else "")
+    other = h.other.what if h.other is not None else ""
+    places = _each_of(tokens, h.k, end) if number is not None and number > 1 and where < h.k else -1
+    return Told_(item.kind, item.what, number, h.k, h.at, h.words, sure, where, other, at_places=places)
 
 
 def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int | None, float, int]:
@@ -265,6 +269,21 @@ def _each(tokens: Sequence[Token], k: int) -> bool:
     return not tokens[k].stop and any(token.text in ("each", "every") for token in tokens[k + 1 : k + 4])
 
 
+def _each_of(tokens: Sequence[Token], k: int, end: int) -> int:
+    """The place of the number in "in each of the next three" behind the stitch at token k; -1 where none is."""
+    if tokens[k].stop:
+        return -1
+    each = False
+    for i in range(k + 1, min(k + 8, end)):
+        if tokens[i].kind == "num":
+            i = instead(tokens, i, end)
+            return i if each and not _times(tokens, i) and not _names_next(tokens, i, end) else -1
+        each = each or tokens[i].text in ("each", "every")
+        if tokens[i].stop or tokens[i].text not in _RUN:
+            return -1
+    return -1
+
+
 def _run_follows(tokens: Sequence[Token], k: int, end: int) -> bool:
     """ "One treble in each of the next four": one in each, and four of them."""
     if tokens[k].stop:
@@ -310,7 +329,7 @@ def _skipped_before(tokens: Sequence[Token], k: int) -> int:
         if tokens[i].stop:
             return -1
         if tokens[i].kind == "num":
-            return i
+            return -1 if _belongs_before(tokens, i) else i  # "chain two, skip the space"
         if tokens[i].kind != "stitch" and tokens[i].text not in ("we", "you", "i", "are", "is"):
             return -1
     return -1

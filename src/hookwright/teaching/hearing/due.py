@@ -72,7 +72,13 @@ def _before_next(speech: Speech, stretch: Stretch, last: int) -> float:
     """Shortly before the next row is named, or amid what is said from token `last` till then."""
     following = next((other for other in speech.stretches if other.start >= stretch.end), None)
     if following is None:
+        paused = pause_behind(speech, last)
+        if paused >= 0:
+            return speech.tokens[paused].at
         return speech.shortly_before_the_end(last)
+    paused = pause_behind(speech, last)
+    if 0 <= paused < following.start and not _waits(speech, last, following.start):
+        return speech.tokens[paused].at
     k = sentence(speech.tokens, following.start)[0]
     while k and speech.tokens[k - 1].until == speech.tokens[following.start].until:
         k -= 1
@@ -82,26 +88,68 @@ def _before_next(speech: Speech, stretch: Stretch, last: int) -> float:
     return (end + named) / 2 if named > end else speech.shortly_before_the_end(last)
 
 
+PAUSE_S = 4.0
+"""So long a silence behind a row is the time in which it is worked: what is told behind it is its count (ours)."""
+
+
+def pause_behind(speech: Speech, last: int) -> int:
+    """The first token behind the silence in which the row is worked whose last words end at token `last`: behind its caption, or the next;
+    -1 where there is none."""
+    tokens, end = speech.tokens, _caption_end(speech.tokens, last)
+    for _ in range(2):
+        if end + 1 >= len(tokens):
+            return -1
+        if _silence(speech, end) >= PAUSE_S:
+            return end + 1
+        end = _caption_end(tokens, end + 1)
+    return -1
+
+
+def _caption_end(tokens: Sequence[Token], k: int) -> int:
+    while k + 1 < len(tokens) and tokens[k + 1].until == tokens[k].until:
+        k += 1
+    return k
+
+
+def _silence(speech: Speech, end: int) -> float:
+    """The seconds between the last word of the caption that ends at token `end`, as fast as this speaker speaks, and the next caption."""
+    tokens, first = speech.tokens, end
+    while first and tokens[first - 1].until == tokens[end].until:
+        first -= 1
+    letters = sum(len(token.raw) + 1 for token in tokens[first : end + 1])
+    return tokens[end + 1].at - tokens[first].at - letters / speech.letters_a_second
+
+
 _WAITING = phrases("due", "waiting")
 
 
 def _waits(speech: Speech, last: int, named: int) -> bool:
     """Whether time is given behind token `last` to work the row: its count was due when that is over."""
     said = f" {' '.join(token.text for token in speech.tokens[last + 1 : named])} "
-    return any(f" {one} " in said for one in _WAITING)
+    # "lay it down and look at it for a moment" gives none
+    given = said if " wait " in said else said.replace(" for a moment ", " ").replace(" for a minute ", " ")
+    return any(f" {one} " in given for one in _WAITING)
+
+
+def _looked_at(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a thing is only spoken of as made before: "see how it draws in, that's from the decreases"."""
+    made = tokens[k].kind in ("increase", "decrease") and k > 1 and tokens[k - 1].text == "the"
+    return made and tokens[k - 2].text in ("from", "of", "by", "with")
 
 
 def last_told(speech: Speech, stretch: Stretch) -> int:
     """The token that ends the last words of work in the row, behind which the count would have been told."""
     tokens = speech.tokens
-    k = max((h.k for h in stretch.heard), default=stretch.begins - 1)
+    k = max((h.k for h in stretch.heard if not _looked_at(tokens, h.k)), default=stretch.begins - 1)
     while True:
         k = speech.told_until(k, stretch.end)
+        paused = pause_behind(speech, k) if k >= 0 else -1
         more = next(
             (
                 i
                 for i in range(k + 1, min(k + 15, stretch.end))
-                if tokens[i].kind in _WORK or tokens[i].text in ("across", "times", "return")
+                if (tokens[i].kind in _WORK or tokens[i].text in ("across", "times", "return"))
+                and (not 0 <= paused <= i or tokens[i].kind in ("join", "slip"))  # behind a silence nothing else is of the row
             ),
             None,
         )

@@ -162,7 +162,7 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "beside one like it": float(
             one.where != "same" and any(_alike(row, place, k) and not _twins(row, place, k) for k in (place - 1, place + 1))
         ),  # a second stitch in the same place is told with no other
-        "again": float(any(token.text in _AGAIN for token in window)),
+        "again": float(any(token.text in _AGAIN and not _of_place(window, k) for k, token in enumerate(window))),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
         "onwards": float(gap.after is None and _onwards(gap.between)),
         "onwards between": float(gap.after is not None and _onwards(gap.between)),
@@ -172,12 +172,38 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "skip before the last": float(named == "skip" and any(one.where == "last" for one in row.asked[place + 1 : place + 2])),
         "opens": float(gap.before is None or gap.opens),
         "group named": float(one.group >= 0 and any(token.text in _FIGURES for token in tokens[row.main.begins : gap.ends])),
-        "room": min(len(gap.between), ROOM) / ROOM,
+        "room": min(_room(gap) if named == "chain" and gap.after is not None else len(gap.between), ROOM) / ROOM,
         "number between": float(any(token.kind == "num" and k > 1 for k, token in enumerate(gap.between))),
         "same": float(row.same_from(gap.ends)),
         "said in other rows": habits.elsewhere(row, place),
         "amid its group": float(_amid_group(row, place)),
     }
+
+
+def _room(gap: Gap) -> int:
+    """How many words between two things told may tell a chain: not those of a place, which may stand for its stitch, but for no chain
+    ("into the same space", "over to the next chain two space"), nor the number of the thing behind."""
+    said, taken = gap.between, set[int]()
+    for k, token in enumerate(said):
+        if token.text not in _TO:
+            continue
+        end = next((i for i in range(k + 1, min(k + PLACE + 1, len(said))) if said[i].text in _HOLES or said[i].text == "there"), -1)
+        if end >= 0 and not any(t.stop and t.mark in ".!?" for t in said[k:end] if t.kind != "chain"):
+            taken |= set(range(k, end + 1))
+    if gap.after is not None and gap.after.at_number >= 0:
+        taken.add(gap.after.at_number - gap.begins - 1)
+    return sum(k not in taken for k in range(len(said)))
+
+
+_TO = frozenset(("in", "into", "to", "over", "onto", "on"))
+_HOLES = frozenset(("space", "spaces", "sp", "sps", "corner", "stitch", "loop", "hole", "gap", "arch", "ring"))
+PLACE = 6
+"""So many words at most tell a place (ours)."""
+
+
+def _of_place(said: Sequence[Token], k: int) -> bool:
+    """Whether a word like "same" only tells a place: "in that same space"."""
+    return said[k].text == "same" and not said[k].stop and any(token.text in _HOLES for token in said[k + 1 : k + 3])
 
 
 _SELDOM = ("start", "slip")

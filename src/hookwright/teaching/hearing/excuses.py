@@ -30,7 +30,7 @@ def number_excused(row: ToldRow, at: int, speech: Speech) -> bool:
     return (
         step.place in row.right
         or min(abs(said - wanted) for wanted in numbers) > max(FAR, *numbers)
-        or _put_right(speech.tokens, step.told.at_number, numbers, row.main.end)
+        or put_right(speech.tokens, step.told.at_number, numbers, row.main.end)
         or _of_another_round(row, at)
         or _counted_up(row, speech.tokens, step.told.at_number)
     )
@@ -45,10 +45,11 @@ def loss_excused(gap: Gap, *, told_elsewhere: bool) -> bool:
         or (gap.opens and gap.like_said(number=False) and not told_elsewhere)
         or (gap.named == "skip" and gap.after is not None and (_placed(gap.speech.tokens, gap.after.k) or _last(gap.after)))
         or (gap.named == "skip" and gap.onwards and gap.like_said(number=False))
+        or (gap.named == "skip" and gap.after is not None and gap.after.where == "last" and _no_skip_told(gap.row))
     )
 
 
-def _put_right(tokens: Sequence[Token], k: int, right: frozenset[int], end: int) -> bool:
+def put_right(tokens: Sequence[Token], k: int, right: frozenset[int], end: int) -> bool:
     """Whether the number at token k is taken back and the right one told: "in the next four, no, forgive me, in the next three"."""
     for i in range(k + 1, min(k + PUT_RIGHT, end)):
         if tokens[i].kind == "num" and tokens[i].number in right:
@@ -96,6 +97,12 @@ def _placed(tokens: Sequence[Token], k: int) -> bool:
         return False
     named = [token for token in behind[at:] if token.kind in ("st", "space", "shell", "cluster", "ord", "ring")]
     return bool(named) and not any(token.text in ("next", "following") for token in behind)
+
+
+def _no_skip_told(row: ToldRow) -> bool:
+    """Whether a row has several skips of which none is told: this speaker tells where things go, and not what lies between."""
+    skips = [k for k, named in enumerate(row.classes) if named == "skip"]
+    return len(skips) > 1 and not row.met & set(skips)
 
 
 def _last(told: Told_) -> bool:

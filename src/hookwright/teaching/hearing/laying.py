@@ -185,6 +185,13 @@ def fits(asked: Asked, told: Told_) -> bool:
     return told.number is not None and asked.kind == told.kind and _number_agrees(asked, told) and (_cost(asked, told) or 0) <= 0
 
 
+def may_be(asked: Asked, told: Told_) -> bool:
+    """Whether this may be said for that, with the number it has; that of a group is rather of the thing before."""
+    if told.kind == "?" or (told.kind != "group" and not _number_agrees(asked, told)):
+        return False
+    return _cost(asked, replace(told, number=None)) is not None
+
+
 def _same(asked: str, told: str) -> bool:
     posts = {what[:2] for what in (asked, told) if what[:2] in ("FP", "BP")}
     return asked.removeprefix("FP").removeprefix("BP") == told.removeprefix("FP").removeprefix("BP") and len(posts) < 2

@@ -103,4 +103,12 @@ _NUMBERED = ("chain", "row", "rows", "skip", "around", "ord")
 def _a_place(tokens: Sequence[Token], k: int, ends: set[int]) -> bool:
     """Whether the chain at token k is where one works: "in the top of the chain"; no such word counts from before its sentence."""
     first = next((i + 1 for i in (k - 1, k - 2) if i in ends or (i >= 0 and tokens[i].stop)), max(0, k - 2))
-    return any(token.text in ("the", "turning", "last", "starting", "beginning", "top") for token in tokens[first:k])
+    i = k - 1
+    while i >= first and (tokens[i].text in _PLACED or tokens[i].kind == "ord"):
+        i -= 1
+    # "at the end chain two" is work
+    return (i >= first and tokens[i].text == "the") or any(token.text in _PLACED for token in tokens[i + 1 : k])
+
+
+_PLACED = frozenset(("turning", "last", "starting", "beginning", "top"))
+"""Before a chain that is a place."""

@@ -5,19 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from ...pattern import Make, Repeat
+from ...pattern import Make
 from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
 from .anchors import takes_back
 from .asked import Asked
 from .evidence import Gap, of_loss, of_number, weighed
-from .excuses import loss_excused, number_excused
-from .figures import sound_alike
+from .excuses import loss_excused, number_excused, put_right
 from .findings import Heard
-from .segments import Speech, Stretch
+from .repeats_told import repeat_slips
+from .segments import Speech
 from .stitch_slips import between
-from .things import multiplied
 from .tokens import Token
 from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .units import Unit
@@ -46,10 +45,11 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     """The differences of every row that is told thing by thing."""
     rows = told_rows(units, speech)
     habits = habits_of(rows)
+    yield from repeat_slips(rows, speech)
+    yield from _start_untold(rows, speech, terms)
     for row in rows:
         yield from _from_hook(row, speech)
-        if not row.same:
-            yield from _times(row.main, speech)
+        yield from _in_each_of(row, speech)
         yield from (one.heard(speech, terms) for one in numbers_perhaps(row, speech))
         lost = max(losses_perhaps(row, speech, habits), key=lambda one: one.sure, default=None)
         if lost is not None:
@@ -145,28 +145,41 @@ COUNTED_BEHIND = 9
 """Words behind a thing told within which it is counted aloud (ours)."""
 
 
-def _times(main: Stretch, speech: Speech) -> Iterator[Heard]:
-    """How often a counted repeat is worked, told wrongly: "six times" where the page says eight."""
-    repeats = [step for step in main.unit.rows[0].written.steps if isinstance(step, Repeat)]
-    told = [step.times.number.at(main.unit.size) for step in repeats if step.times.kind == "n"]
-    if len(repeats) != 1 or not told or told[0] is None:
+EVERY_START = 5
+"""So many rows at least must be begun with their chain in words, all but one, for the chain of that one to be missed (ours)."""
+
+
+def _start_untold(rows: Sequence[ToldRow], speech: Speech, terms: System) -> Iterator[Heard]:
+    """The chain a row starts with, where the speaker tells it of every other row."""
+    starts = [(row, k) for row in rows for k, one in enumerate(row.asked) if one.kind == "ch" and row.classes[k] == "start"]
+    untold = [(row, k) for row, k in starts if k not in row.met]
+    if len(untold) != 1 or len(starts) - 1 < EVERY_START:
         return
-    wanted, tokens = told[0], speech.tokens
-    found = [
-        k
-        for k in range(main.begins, main.end - 1)
-        if tokens[k].kind == "num" and tokens[k + 1].text == "times" and not multiplied(tokens, k)
-    ]
-    said = [tokens[k].number for k in found]
-    if len(found) != 1 or said[0] in (wanted, wanted - 1) or said[0] < 2 or tokens[found[0]].sure < 0.9:
+    row, k = untold[0]
+    first = next((step.told for step in row.steps if step.told is not None and step.place is not None), None)
+    said = speech.tokens[row.main.start : row.main.end]
+    if first is None or row.same or row.covered() < 1 or len(row.main.unit.numbers) > 1 or any(token.kind == "chain" for token in said):
         return
-    if any(token.text in ("again", "more", "another") for token in tokens[found[0] - 3 : found[0] + 3]):
-        return  # "and again four times", when it was told twice
-    row = main.unit.row_at(main.number)
-    sure = 0.55 if not sound_alike(said[0], wanted) else 0.3
-    k = found[0]
-    message = f"{said[0]} times is said, and {row.label} repeats {wanted} times"
-    yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=row.label, message=message, sure=sure)
+    label = row.main.unit.label
+    message = f"{label} also has {_words(row.asked[k], terms)} at its beginning, which is not said"
+    at = (speech.tokens[row.main.begins].at + first.at) / 2
+    yield Heard(kind="left out", at=at, words=_around(speech.tokens, first.k), row=label, message=message, sure=0.6)
+
+
+def _in_each_of(row: ToldRow, speech: Speech) -> Iterator[Heard]:
+    """Several into each of another number of places than is written: "two in each of the next three" where the page has four."""
+    tokens = speech.tokens
+    told = [(step.place, step.told.at_places) for step in row.steps if step.place is not None and step.told is not None]
+    told = [(place, k) for place, k in told if k >= 0 and row.asked[place].places > 1]
+    for place, k in told:
+        wanted = frozenset((row.asked[place].places,))
+        right = any(tokens[other].number in wanted for same, other in told if same == place)
+        if right or put_right(tokens, k, wanted, row.main.end) or abs(tokens[k].number - max(wanted)) > max(wanted):
+            continue
+        label = row.main.unit.row_at(row.main.number).label
+        message = f"{tokens[k].number} is said, and {label} has {max(wanted)} there"
+        sure = 0.66 if tokens[k].sure == 1 else 0.3
+        yield Heard(kind="number", at=tokens[k].at, words=_around(tokens, k), row=label, message=message, sure=sure)
 
 
 def _from_hook(row: ToldRow, speech: Speech) -> Iterator[Heard]:

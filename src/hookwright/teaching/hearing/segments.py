@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from statistics import median
 
 from ...trade.terms import System
 from .align import Hint, Meant, align
@@ -64,6 +65,9 @@ class Speech:
     edited: bool
     """Whether a person has been over the words: full stops, commas and capitals, or commas alone, which bare machine captions lack."""
 
+    letters_a_second: float = 12.0
+    """How fast the speaker speaks: so many letters, spaces among them."""
+
     def by_unit(self) -> dict[int, list[Stretch]]:
         """The stretches of each written row together, by the index of its unit."""
         found: dict[int, list[Stretch]] = {}
@@ -123,7 +127,23 @@ def lay_out(tokens: list[Token], units: Sequence[Unit], terms: System, *, quotin
     stretches = _stretches(tokens, meant, units, terms, names)
     for stretch in stretches if quoting else ():
         stretch.heard = [h for h in stretch.heard if not quoted(tokens, h.k)]
-    return Speech(tokens, meant, stretches, _edited(tokens))
+    return Speech(tokens, meant, stretches, _edited(tokens), _letters_a_second(tokens))
+
+
+def _letters_a_second(tokens: Sequence[Token]) -> float:
+    """The median over the captions, of a few words each at least."""
+    paces, first = [], 0
+    for k in range(1, len(tokens)):
+        if tokens[k].until != tokens[k - 1].until:
+            seconds = tokens[k].at - tokens[first].at
+            if k - first >= FEW and seconds > 0:
+                paces.append(sum(len(token.raw) + 1 for token in tokens[first:k]) / seconds)
+            first = k
+    return max(median(paces), SLOWEST) if len(paces) >= FEW else SLOWEST
+
+
+SLOWEST = 9.0
+"""Fewer letters a second hardly anybody says: where captions make it fewer, there are pauses in them (ours)."""
 
 
 def _edited(tokens: Sequence[Token]) -> bool:
@@ -167,7 +187,7 @@ def _stretches(tokens: list[Token], meant: list[Meant], units: Sequence[Unit], t
         unit = mark.unit
         assert unit is not None
         end = marks[i + 1].anchor.k if i + 1 < len(marks) else len(tokens)
-        late = not found and (mark.anchor.how == "closes" or _named_late(tokens, mark.anchor, end))
+        late = not found and (mark.anchor.how == "closes" or _named_late(tokens, mark, end))
         start = _first_work(tokens, mark.anchor.k) if late else mark.anchor.k
         if (
             found
@@ -233,10 +253,19 @@ def _nearer(number: int, own: frozenset[int], known: frozenset[int]) -> bool:
     return number in own or (any(abs(number - n) <= 2 for n in own if n > 1) and not any(abs(number - n) <= 2 for n in known))
 
 
-def _named_late(tokens: Sequence[Token], anchor: Anchor, end: int) -> bool:
-    """Whether the first row is worked before it is named: "We put seven double crochets in the ring. So first round, seven points."."""
+def _named_late(tokens: Sequence[Token], mark: Meant, end: int) -> bool:
+    """Whether the first row is worked before it is named: "We put seven double crochets in the ring. So first round, seven points.", "Round
+    one, twelve trebles in all"."""
+    anchor, counts = mark.anchor, mark.unit.any_allowed if mark.unit is not None else frozenset[int]()
     before = any(t.kind == "ring" for t in tokens[: anchor.k]) and any(t.kind == "st" for t in tokens[: anchor.k])
-    return before and anchor.first == 1 and not any(t.kind in ("st", "ring", "increase") for t in tokens[anchor.end : end])
+    return (
+        before
+        and anchor.first == 1
+        and not any(
+            tokens[k].kind in ("st", "ring", "increase") and not (tokens[k - 1].kind == "num" and tokens[k - 1].number in counts)
+            for k in range(anchor.end, end)
+        )
+    )
 
 
 def _first_work(tokens: Sequence[Token], k: int) -> int:

@@ -20,7 +20,10 @@ def in_story(tokens: Sequence[Token], k: int) -> bool:
         first -= 1
     while last + 1 < len(tokens) and last - k < REACH and not _parted(tokens, last):
         last += 1
-    return _MARKS.search(" ".join([token.text for token in tokens[first : last + 1]])) is not None
+    said = [token.text for token in tokens[first : last + 1]]
+    if said[0] == "last" and first and tokens[first - 1].text == "one":
+        said[0] = ""  # "count it one / last time"
+    return _MARKS.search(" ".join(said).replace("one last time", "")) is not None
 
 
 def _parted(tokens: Sequence[Token], k: int) -> bool:

@@ -73,7 +73,8 @@ def _taken_back(tokens: Sequence[Token], found: list[Told], i: int, end: int) ->
     if told.k and tokens[told.k - 1].text in ("not", "isn't", "wasn't"):
         return True
     # also where what holds instead begins with the row's name: "that makes sixteen, uh, no, round sixteen makes twelve"
-    following = next((k for k in range(told.k + 1, min(told.k + 10, len(tokens))) if tokens[k].kind == "num"), None)
+    reach = REACH if takes_back(tokens, told.k + 1, told.k + 4) else 10  # "sixteen, wait, no, I missed the last two there, eighteen"
+    following = next((k for k in range(told.k + 1, min(told.k + reach, len(tokens))) if tokens[k].kind == "num"), None)
     if following is not None and (takes_back(tokens, told.k + 1, following) or _goes_on(tokens, told, following)):
         return True
     other = found[i + 1] if i + 1 < len(found) else None
@@ -104,6 +105,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
     if (
         token.added
         or _part_of_instruction(tokens, k, start, after)
+        or _difference(after, token)
         or (token.thing and not _left_over(tokens, k) and not _loops(tokens, k))
     ):
         return None
@@ -116,6 +118,13 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
         return None
     words = raw_of(tokens[max(start, k - 4) : min(k + 3, len(tokens))])
     return Told(token.number, k, token.at, words, strength, noun, token.sure)
+
+
+def _difference(after: Sequence[Token], token: Token) -> bool:
+    """Whether so many more or fewer are told: "that's eight stitches more, so ninety-six"."""
+    if token.stop or len(after) < 2 or after[0].stop or after[0].kind not in ("st", "stitch", "space"):
+        return False
+    return after[1].text in ("more", "less", "fewer", "extra")
 
 
 def _before(tokens: Sequence[Token], k: int, start: int) -> list[str]:

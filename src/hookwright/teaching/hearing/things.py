@@ -142,7 +142,14 @@ def _has_if(before: Sequence[Token]) -> bool:
     said = before[at + 1 :] if at >= 0 else ()
     told = any(token.text in ("should", "you'll", "will", "must", "then", "that's", "it's", "there's") for token in said)
     told = told or any(token.text in ("you've", "we've", "i've", "there", "there'll") for token in said[2:])  # "if all is well there are"
+    second = any(token.text in _SUBJECTS for token in said[2:]) and said[1].text not in _THINKS
+    told = told or second  # "if I count now it gives"
     return 1 < len(said) <= 5 and not told and not any(token.stop for token in said)
+
+
+_SUBJECTS = frozenset(("i", "you", "we", "it", "that", "this", "they"))
+_THINKS = frozenset(("find", "see", "think", "notice", "say", "feel", "guess", "know", "believe"))
+"""Behind one of these a second clause is only what is thought: "if you find you have fifty"."""
 
 
 def of_others(tokens: Sequence[Token], k: int) -> bool:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from .figures import SOUNDS, TENS, number_at, ordinal_at
+from .figures import ONES, SOUNDS, TENS, number_at, ordinal_at
 from .lexicon import meanings, words
 from .words import Word, ends_of_captions
 
@@ -87,6 +87,8 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token], ends: 
                 return length, [_token(words, k, length, "st", _TOG[kind]), _token(words, k, length, "together", "together")]
             doubt = kind.endswith("?")
             return length, [_token(words, k, length, kind.rstrip("?"), phrase, sure=0.5 if doubt else 1.0)]
+    if _chain_misheard(texts, words, k):
+        return 1, [_token(words, k, 1, "chain", "chains" if texts[k].endswith("s") else "chain", sure=0.9)]
     end = next((i + 1 for i in range(k, _number_end(words, k)) if i in ends), _number_end(words, k))
     ordinal = ordinal_at(texts[k:end], 0)
     if ordinal is not None and not (texts[k] == "second" and k and texts[k - 1] in ("one", "a", "per", "half")):
@@ -95,6 +97,15 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token], ends: 
     if number is not None:
         return number[1], [_token(words, k, number[1], "num", texts[k], number[0])]
     return 1, [_token(words, k, 1, "word", texts[k])]
+
+
+def _chain_misheard(texts: list[str], words: list[Word], k: int) -> bool:
+    """Whether a "change" with a number behind it is what a machine wrote for a chain: "change three and turn", not "change two colours"."""
+    if texts[k] not in ("change", "changes") or words[k].stop or k + 1 >= len(texts):
+        return False
+    counted = texts[k + 2] if k + 2 < len(texts) and not words[k + 1].stop else ""
+    number = texts[k + 1] in ONES or texts[k + 1] == "won" or (texts[k + 1].isdigit() and int(texts[k + 1]) < 100)
+    return number and not counted.startswith(("colo", "yarn", "thing", "hook", "ball", "row", "round"))
 
 
 _POINTS = frozenset(("next", "each", "last", "that", "this", "every", "same", "the"))

@@ -12,6 +12,10 @@ _LIMBS = frozenset(
 _WHICH = frozenset(("o", "other", "next", "last", "same", "prev"))
 _PREPS = frozenset(("around", "along", "across", "in", "of", "over", "to", "from"))
 
+_LININGS = frozenset(("pocket", "lining", "linings", "pockets", "pocket's"))
+"""Pieces made before, that are worked in with no word for which of them."""
+_ENDS_OF_PIECE = frozenset((",", ";", ".", "", ")", "(", "and", "skip"))
+
 
 def goes_on_from(c: Cursor) -> list[Step] | None:
     """ "Continuing from second leg:", "starting on the first leg,": where the yarn is; nothing is worked."""
@@ -35,6 +39,13 @@ def other_piece(c: Cursor) -> bool:
         return False
     c.i += 1
     c.drop("the", "in", "of", "all", "around")
+    if c.t[c.i].text.lower() in _LININGS:
+        while c.t[c.i].text.lower() in _LININGS:
+            c.i += 1
+        if c.kind in _ENDS_OF_PIECE:
+            return True
+        c.i = start
+        return False
     if c.kind not in _WHICH or (c.kind == "o" and c.t[c.i].val > 9):
         c.i = start
         return False

@@ -123,8 +123,16 @@ def add(c: Cursor, found: list[Count], start: int) -> None:
     """Keep counts found from token `start` on as stated by the row."""
     span = c.span(start)
     running = bool(c.told.pop("running", False))
+    if len(found) == 1 and found[0].change and _of_last_shaping(c, found[0]):
+        return
     for one in found:
         c.counts.append(replace(one, span=span, running=one.running or running))
+
+
+def _of_last_shaping(c: Cursor, told: Count) -> bool:
+    """ "2 sc in first st, …, 2 sc in last st (1 st increased)": said of the shaping just made, which is not the only one of its row."""
+    changes = [step.each.values[0] - step.closes for step in c.out if isinstance(step, Make) and step.each.values[0] is not None]
+    return bool(changes) and told.number.values == (changes[-1],) and sum(change != 0 for change in changes) > 1
 
 
 _WORKED = frozenset(("st", "grp", "skip", "turn", "join", "rep", "inc", "dec", "next"))

@@ -18,6 +18,7 @@ from .fabric import Role, RowWork, Stitches
 from .in_order import Shaped, shape_row
 from .offer import Offer, offer_of, unworked
 from .plan import Due
+from .round_the_edge import turns_off_the_row
 from .standing import Outcome
 from .trying import MISFIT, RowTrying
 
@@ -136,6 +137,8 @@ class Dividing(RowTrying, ABC):
 
     def _excused(self, due: Due, shaped: Shaped, outcome: Outcome, ahead: Sequence[Due]) -> Outcome:
         """The outcome of a row that stops short, without the trouble where stopping short is meant."""
+        if outcome.misfits >= MISFIT and all(t.kind == "too-many" for t in outcome.troubles) and turns_off_the_row(due.steps):
+            return replace(outcome, misfits=0.0, troubles=())
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
         words = due.row.span.of(self.pattern.source)

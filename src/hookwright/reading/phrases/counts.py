@@ -11,6 +11,7 @@ from . import count_or_work
 from .bracket_remarks import prose_inside
 from .chain_counts import ARE
 from .counts_adding_up import adds_up, made_of
+from .counts_by_panel import by_panel
 from .counts_listed import listed
 from .cursor import Cursor
 
@@ -46,6 +47,9 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if yarn.text.isupper() and yarn.text.lower() in c.ctx.colours and c.t[close + 2].kind in (",", ".", ";", "", "and"):
         return None  # "(10) MC, (1) A": so many in that yarn
     start = c.i
+    if (by_sections := by_panel(c, close)) is not None:
+        add(c, by_sections, start)
+        return [] if by_sections else [Aside(id=c.id(), span=c.span(start))]
     end = _before_chain_remark(c, close)
     own = c.look().kind == "n" and c.look(2).kind == "noun" and c.look(3).kind in (",", ";", "-")  # "(36 sts, chs count as sts)"
     if not own and any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):

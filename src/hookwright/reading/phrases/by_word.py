@@ -171,7 +171,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "even": (plain_rows.headed, plainly_on.even),
     "change": (colours.colour,),
-    "attach": (colours.colour,),
+    "attach": (pieces.joined_to, colours.colour),
     "carry": (colours.colour,),
     "patt": (plainly_on.pattern_on,),
     "color": (edges.this_does, colours.colour),
@@ -230,6 +230,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "by": (tricot_told.by_taking,),
     "w": (
+        pieces.joined_to,
         back_to_skipped.gone_back,
         led_to.led_to,
         untils.and_so_on,

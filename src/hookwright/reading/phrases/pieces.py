@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Step
+from ...pattern import Aside, Make, Place, Step
 from .cursor import Cursor
 
+EXAMPLES = (
+    ("ch 3, join to the first leg with a sc in any st, sc in next 11 sts of first leg", "ch3, sc@marked piece, sc×11@marked piece"),
+    ("ch 2, attach to second leg with a sl st, sc 12 around second leg", "ch2, sc×12@marked piece"),
+)
 _LIMBS = frozenset(
     "leg legs arm arms ear ears piece pieces foot feet paw wing half section part side motif square strip flap strap panel cup finger body "  # noqa: SIM905
     "head petal lobe circle ball sock sleeve wheel base bottom top side pouch pocket horn fin flipper tail toe finger square".split()
@@ -55,6 +59,31 @@ def other_piece(c: Cursor) -> bool:
         return False
     c.i += 1
     return True
+
+
+_TIES = frozenset("join joining attach attaching connect connecting".split())  # noqa: SIM905
+
+
+def joined_to(c: Cursor) -> list[Step] | None:
+    """ "Join to first leg with sc (in any st)", "attach to the other leg with a sl st": the stitch that goes into another piece, and nothing
+    where it only slips on; None with the cursor unmoved."""
+    start = c.i
+    if c.t[c.i].text.lower() not in _TIES or c.look().kind != "to":
+        return None
+    c.i += 1
+    if other_piece(c) and c.take("with", "by"):
+        c.drop("a", "n")
+        made = c.t[c.i]
+        c.i += 1
+        while c.kind in ("in", "a", "any", "each", "noun", "of", "it", "the", "free"):
+            c.i += 1
+        if made.kind == "st" and c.kind in (",", ";", ".", "", "and", ":"):
+            kind = c.us(str(made.val))
+            span = c.span(start)
+            at = Place(where="marked", what="piece")
+            return [Aside(id=c.id(), span=span) if kind == "sl st" else Make(id=c.id(), span=span, stitch=kind, at=at)]
+    c.i = start
+    return None
 
 
 _BASES = frozenset(

@@ -130,7 +130,7 @@ class Dividing(RowTrying, ABC):
             if left != last.places.at(self.size):
                 continue
             again = replace(last, at=replace(last.at, row=row.label, below=0))
-            other = self._try(self.shared.spelled.setdefault((id(work), row.label, "left"), (*work[:-1], again)), offer, due)
+            other = self._try(self.shared.spelled.setdefault((id(work), row.index, "left"), (*work[:-1], again)), offer, due)
             better = outcome.misfits >= MISFIT or other.counted.total > outcome.counted.total
             return other if other.misfits < MISFIT and better else outcome
         return outcome

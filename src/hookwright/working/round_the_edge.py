@@ -53,12 +53,12 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
 
 
 def turns_off_the_row(steps: Sequence[Step]) -> bool:
-    """Whether a row works so many stitches, so many along the ends of rows, and so many again beyond them ("sc in next 12 sc, 7 sc along side
-    of instep, sc in next 12 sc"): what lies beyond is no part of the row below."""
+    """Whether a row works so many stitches, so many along the ends of rows, and so many again beyond them ("sc in next 12 sc, 7 sc along
+    side of instep, sc in next 12 sc"): what lies beyond is no part of the row below."""
     made = [step for step in steps if isinstance(step, (Make, Together, Repeat))]
     ends = [k for k, step in enumerate(made) if isinstance(step, Make) and step.at.where == "row_end"]
     told = all(isinstance(step, Make) and step.places != "rest" for step in made)
-    return told and bool(ends) and 0 < ends[0] and ends[0] + 1 < len(made)
+    return told and bool(ends) and ends[0] > 0 and ends[0] + 1 < len(made)
 
 
 def sole_row_end(steps: Sequence[Step]) -> Make | Repeat | None:

@@ -413,9 +413,8 @@ class RowTrying:
         if not told and outcome.misfits < MISFIT and passes_over(due.from_row, self.rows):
             return outcome
         other = self._try(self.shared.spelled.setdefault((id(runs), -5, "runs"), runs), offer, due)
-        if other.misfits >= MISFIT or (outcome.misfits < MISFIT and other.counted.total <= outcome.counted.total):
-            return outcome
-        if not told and any(c.differs for c in self._compare(due, other)):
+        shorter = outcome.misfits < MISFIT and other.counted.total <= outcome.counted.total
+        if other.misfits >= MISFIT or shorter or (not told and any(c.differs for c in self._compare(due, other))):
             return outcome
         return other if told else replace(other, stretched=True, misfits=other.misfits + PARTLY)
 

@@ -41,7 +41,8 @@ _HANDLED = re.compile(
 _HEAD = re.compile(r"(?:(?<=[.;:])|\A)\s+(?=(?:[A-Z][A-Z ]{3,24}:\s*)?\S)")
 _PIECES = re.compile(r"(?i)\b(?:necessary|required)\s(?:number|amount)|\bsew\b|\bembroider|\billustrat|\bpictured\b|\bshown\b")
 
-_TITLE = re.compile(r"\s*[*_=#]{0,3}(?:[A-Z][\w'’-]*|and|&|with|for|of|the|a|in|as|to|by|my|you)(?:[ -](?:[A-Z][\w'’-]*|and|&|with|for|of|the|a|in|as|to|by|my|you)){1,8}[*_=#]{0,3}\s*")
+_IN_TITLE = r"(?:[A-Z][\w'’-]*|and|&|with|for|of|the|a|in|as|to|by|my|you)"
+_TITLE = re.compile(rf"\s*[*_=#]{{0,3}}{_IN_TITLE}(?:[ -]{_IN_TITLE}){{1,8}}[*_=#]{{0,3}}\s*")
 _NAME_LINE = re.compile(r"\s*[*_=#]{0,3}[A-Z][a-z'’-]*(?:\s[a-z'’-]+){1,4}[*_=#]{0,3}\s*")
 _NO_TITLE = re.compile(
     r"(?i)\d|^\W*(?:make|form|begin|start|work|attach|cut|fasten|weave|using|with)\b"

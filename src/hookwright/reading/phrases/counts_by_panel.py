@@ -1,4 +1,4 @@
-"""A yoke's count told by its sections: "(24 front, 24 back, 16 each sleeve - 80 dc)", "(24-16-24-16 sts)": the number of all is the row's."""
+"""A yoke's count told by its sections: "(24 front, 24 back, 16 each sleeve - 80 dc)", "(24-16-24-16 sts)": that of all is the row's."""
 
 from __future__ import annotations
 
@@ -15,7 +15,9 @@ EXAMPLES = (
 )
 
 _PARTED = frozenset((",", ";", "-", ":", "and", "/", "&", "="))
-_NOT_TOLD = frozenset(("skip", "turn", "join", "inc", "dec", "rep", "work", "next", "foff", "*", "(", "["))
+_NOT_TOLD = frozenset(("skip", "turn", "join", "inc", "dec", "rep", "work", "next", "foff", "*", "(", "[", "loop", "lp"))
+_BEHIND = frozenset((",", ";", ".", "", "turn", "foff"))
+"""What may stand behind a count; "(3 sc, dc in front loop) to last st" is work."""
 _FEWEST = 3
 """Numbers in a row that are sections, and not a range."""
 
@@ -24,7 +26,12 @@ def by_panel(c: Cursor, close: int) -> list[Count] | None:
     """The count of the bracket here that goes through the sections, none where it tells no number of all; None, unmoved, elsewhere."""
     start = c.i
     inner = c.t[start + 1 : close]
-    if not c.out or not any(token.kind == "n" for token in inner) or any(token.kind in _NOT_TOLD and token.val != "+" for token in inner):
+    if (
+        c.t[close + 1].kind not in _BEHIND
+        or not c.out
+        or not any(token.kind == "n" for token in inner)
+        or any(token.kind in _NOT_TOLD and token.val != "+" for token in inner)
+    ):
         return None
     if (summed := _summed(c, start + 1, close)) is not None:
         return [summed]

@@ -65,7 +65,7 @@ _TIES = frozenset("join joining attach attaching connect connecting".split())  #
 
 
 def joined_to(c: Cursor) -> list[Step] | None:
-    """ "Join to first leg with sc (in any st)", "attach to the other leg with a sl st": the stitch that goes into another piece, and nothing
+    """ "Join to first leg with sc (in any st)", "attach to the other leg with a sl st": the stitch that goes into another piece, nothing
     where it only slips on; None with the cursor unmoved."""
     start = c.i
     if c.t[c.i].text.lower() not in _TIES or c.look().kind != "to":

@@ -122,7 +122,7 @@ def skip(c: Cursor) -> list[Step] | None:
 
 
 def _along(c: Cursor, start: int, *, spaces: bool) -> bool:
-    """Whether the words before tell a run along the whole row, which the places passed over lie amid; `spaces`: one that goes by stitches."""
+    """Whether the words before tell a run along the whole row, amid which the places lie; `spaces`: one that goes by stitches."""
     bracket = not c.out and len(c.frames) > 1 and c.t[start - 1].kind in ("(", "[")
     out = c.frames[-2].out if bracket else c.out
     run = out[-1] if out else None

@@ -26,9 +26,9 @@ _IN_LINE = re.compile(
 _IN_PROSE = re.compile(
     r"(?im)(?:^|[.;:,]\s{1,3})(?:for\s|to\smake\s|by\s)?(?:(?:an?|each|every|the|one)\s)?(?:(?P<abbr>[a-z]{1,3})\.,?\s)?"
     r"(?P<name>shell|fan|cluster|puff|popcorn|bobble|v[- ]st)s?\b(?:\sst(?:itch)?)?"
-    r"(?:(?P<listed>,\s|,?\s\()(?=\d)|,?\s\(?(?P<sep>(?:(?:which|that|this)\s)?(?:(?:is|are)(?:\s(?:meant|made|formed|composed|worked|always))?(?:\s(?:thus|of|by|up\sof|with|as\sfollows))?"
+    r"(?:(?P<listed>,\s|,?\s\(|:\s)(?:(?:work|make)\s)?(?=\d)|,?\s\(?(?P<sep>(?:(?:which|that|this)\s)?(?:(?:is|are)(?:\s(?:meant|made|formed|composed|worked|always))?(?:\s(?:thus|of|by|up\sof|with|as\sfollows))?"
     r"|consist(?:s|ing)?\sof|being|mean(?:s|ing)?|of|work|make))[:,]?\s)"
-    r"(?P<what>\d[^;]{6,160}?\b(?:in(?:to)?|under)\s(?:one|(?:the\s)?same|an?|each|any)\s(?:\w+\s)?(?:place|st(?:itch)?|sp(?:ace)?|loop|hole|ch(?:ain)?)\b)"
+    r"(?P<what>\d[^;]{3,160}?\b(?:in(?:to)?|under)\s(?:one|(?:the\s)?same|an?|each|any)\s(?:\w+\s)?(?:place|st(?:itch)?|sp(?:ace)?|loop|hole|ch(?:ain)?)\b)"
 )
 """A group told in a sentence: "A shell is 3 dc, 2 ch, 3 dc, all in one place", "sh., shell, which is 5 tr in same st"."""
 _GROUP = re.compile(

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import compress
 
 from ..pattern import Count
 from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, counts_as
-from .fabric import Counted, Role, Stitches
+from .fabric import Counted, How, Role, Stitches
 from .tiles import tiles_in
 
 EMPTY = Counted(total=0, by_kind={}, made={})
@@ -51,21 +51,36 @@ def count(stitches: Stitches, *, slip_stitches: bool) -> Counted:
         by_kind[name] = by_kind.get(name, 0) + 1
     leading = _first_group(stitches)
     if leading is not None:
-        by_kind[leading] = by_kind.get(leading, 0) + 1
-    return Counted(total=total, by_kind=by_kind, made=made, grouped=_grouped(stitches) if stitches.groups else {})
+        name, _ = leading
+        by_kind[name] = by_kind.get(name, 0) + 1
+    return Counted(total=total, by_kind=by_kind, made=made, stitches=stitches)
 
 
-def _grouped(stitches: Stitches) -> dict[str, int]:
-    found: dict[str, int] = {}
-    for first, (length, _) in stitches.groups.items():
-        for i in range(first, min(first + length, len(stitches))):
-            if stitches.role[i] == Role.STITCH:
-                key = counts_as(stitches.name(i))
-                found[key] = found.get(key, 0) + 1
+def _in_groups(stitches: Stitches, kind: str) -> set[int]:
+    """How many of `kind` may be told with the groups they stand in: those of named groups, or of unnamed ones of one size."""
+    places = [i for first, (length, _) in stitches.groups.items() for i in range(first, min(first + length, len(stitches)))]
+    if places and (leading := _first_group(stitches)) is not None:
+        start = stitches.role.index(Role.START_TOP)
+        places += range(start, start + leading[1])
+    counted = set(stitches.counted())
+    found = {_number(stitches, (i for i in places if i in counted), kind)}
+    for among in (counted, {i for i in counted if stitches.role[i] != Role.START_TOP}):
+        together: dict[tuple[tuple[int, int, How], ...], list[int]] = {}
+        for i in among:
+            feet = tuple(stitches.feet_of(i))
+            if len(feet) == 1 and feet[0][2] != How.RING:
+                together.setdefault(feet, []).append(i)
+        for size in {len(group) for group in together.values()} - {1}:
+            found.add(_number(stitches, (i for group in together.values() if len(group) == size for i in group), kind))
     return found
 
 
-def _first_group(stitches: Stitches) -> str | None:
+def _number(stitches: Stitches, places: Iterable[int], kind: str) -> int:
+    named = (stitches.stands.get(i, "") if stitches.role[i] == Role.START_TOP else stitches.name(i) for i in set(places))
+    return sum(counts_as(name) == kind for name in named if name)
+
+
+def _first_group(stitches: Stitches) -> tuple[str, int] | None:
     """The group that a round begins with: "ch 3, 2 dc in ring, ch 2, * shell of 3 dc in ring …" holds one more shell than are named."""
     if Role.START_TOP not in stitches.role or not stitches.groups:
         return None
@@ -85,10 +100,10 @@ def _first_group(stitches: Stitches) -> str | None:
     ):
         return None
     names = {told for length, told in stitches.groups.values() if length == end - start}
-    return names.pop() if len(names) == 1 else None
+    return (names.pop(), end - start) if len(names) == 1 else None
 
 
-def _begun_alike(stitches: Stitches, start: int) -> str | None:
+def _begun_alike(stitches: Stitches, start: int) -> tuple[str, int] | None:
     """ "Ch 4 (counts as dc and ch 1), dc in same st": the first of the groups that follow, told stitch by stitch."""
     if any(start >= first and start < first + length for first, (length, _) in stitches.groups.items()):
         return None
@@ -98,7 +113,7 @@ def _begun_alike(stitches: Stitches, start: int) -> str | None:
         if end > len(stitches) or first < end or "ch" not in (shape := _shape(stitches, first, length)):
             continue
         if _shape(stitches, start, length) == shape and stitches.role[end - 1] == Role.STITCH:
-            names.add(told)
+            names.add((told, length))
     return names.pop() if len(names) == 1 else None
 
 
@@ -193,9 +208,10 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
     number = number_of(by_kind, item.kind, told)
     if item.chains and item.kind in PLAIN_KINDS and number is not None and number + by_kind.get("ch", 0) in item.number.values:
         return number + by_kind.get("ch", 0)  # "30 sc, counting the ch"
-    others = (number or 0) - counted.grouped.get(item.kind, 0)
-    apart = item.kind in counted.grouped and any(kind in by_kind and kind not in PLAIN_KINDS and " " not in kind for kind in told)
-    return others if apart and others in item.number.values else number
+    if number and number not in item.number.values and counted.stitches is not None and item.kind in PLAIN_KINDS and told & GROUPS:
+        others = {number - grouped for grouped in _in_groups(counted.stitches, item.kind)}
+        return next((one for one in item.number.values if one in others), number)
+    return number
 
 
 def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[str] = frozenset()) -> int | None:
@@ -224,7 +240,20 @@ def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[
     return None if kind not in PLAIN_KINDS or not by_kind else 0
 
 
+GROUPS = frozenset(("shell", "V-st", "fan", "cl", "group", "petal", "corner", "scallop", "half shell", "point", "cluster"))
+"""What is told beside the stitches that stand in none: "(4 shells, 5 dc)"."""
 PLAIN_KINDS = frozenset(("sc", "hdc", "dc", "tr", "dtr", "sl st"))
+
+
+def chain_beside(told: Comparison, stitches: Stitches) -> Comparison:
+    """The comparison, with the starting chain left out or taken in where the count says so: "(29 dc, not counting turning ch)"."""
+    with_chain = told.count.turning_chain if told.count.turning_chain is not None else told.count.chains
+    if with_chain is None or told.worked is None:
+        return told
+    starts = (stitches.stands.get(i) for i, role in enumerate(stitches.role[:16]) if role == Role.START_TOP)
+    counted = sum(name is not None and told.count.kind in ("st", counts_as(name)) for name in starts)
+    beside = -counted if not with_chain else int(not counted and Role.START in stitches.role)
+    return replace(told, worked=told.stated) if beside and told.worked + beside == told.stated else told
 
 
 def told_row_by_row(stated: Sequence[Count], rows: int, k: int) -> tuple[Count, ...] | None:

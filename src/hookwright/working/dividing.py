@@ -12,12 +12,13 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Sized, Skip, Step
+from ..pattern import FLAT, Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Sized, Skip, Step
 from .changes import mirrored
 from .fabric import Role, RowWork, Stitches
 from .in_order import Shaped, shape_row
 from .offer import Offer, offer_of, unworked
 from .plan import Due
+from .round_the_edge import turns_off_the_row
 from .standing import Outcome
 from .trying import MISFIT, RowTrying
 
@@ -35,6 +36,8 @@ _NEAR = 300
 _HANGS = re.compile(r"(?i)[\s.]*for\s(?:the|a|each)\s(?:hanger|hanging[ -]loop|button[ -]loop|loop|handle|tie|cord|strap|stem)s?\b")
 """A loop or cord told for itself: it stands on a few of the places, and the others are none of its business."""
 _CORD = re.compile(r"(?i)\b(?:hang(?:er|ing)|loop|tie|cord|strap|stem|tail)s?\b")
+_UNWORKED = re.compile(r"(?i)\b(?:unworked|skipped|missed|free)\s(?:sts?|stitch(?:es)?|[shdt]{1,2}\s?[cr])\b")
+"""Stitches that a row below was told to leave."""
 _THESE = re.compile(r"(?i)\b(?:on|over|across)\s(?:only\s)?(?:these|those)\b")
 
 
@@ -108,14 +111,34 @@ class Dividing(RowTrying, ABC):
 
     def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
         """The row's outcome; one that says that it stops short is not stretched to fit."""
-        outcome = self._try(work, offer, due)
+        outcome = self._taken_up(self._try(work, offer, due), due, work, offer)
         excused = self._excused(due, shaped, outcome, self.ahead)
         if excused is outcome and self._leaves_a_scallop(due, outcome, offer, shaped):
             excused = replace(outcome, misfits=0.0, troubles=())
         return excused if excused is not outcome else self._stretched(outcome, due, work, offer)
 
+    def _taken_up(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a short row that ends in the stitches left unworked further down, though it does not say of which row."""
+        last = work[-1] if work else None
+        if not isinstance(last, Make) or last.at.row or last.places == "rest" or due.row.made_in not in FLAT:
+            return outcome
+        if not _UNWORKED.search(last.span.of(self.pattern.source)):
+            return outcome
+        for row in reversed(self.rows[-FAR:-1]):
+            if row.foundation or (left := self._rest_of(row, due).n) == len(row.stitches):
+                break
+            if left != last.places.at(self.size):
+                continue
+            again = replace(last, at=replace(last.at, row=row.label, below=0))
+            other = self._try(self.shared.spelled.setdefault((id(work), row.index, "left"), (*work[:-1], again)), offer, due)
+            better = outcome.misfits >= MISFIT or other.counted.total > outcome.counted.total
+            return other if other.misfits < MISFIT and better else outcome
+        return outcome
+
     def _excused(self, due: Due, shaped: Shaped, outcome: Outcome, ahead: Sequence[Due]) -> Outcome:
         """The outcome of a row that stops short, without the trouble where stopping short is meant."""
+        if outcome.misfits >= MISFIT and all(t.kind == "too-many" for t in outcome.troubles) and turns_off_the_row(due.steps):
+            return replace(outcome, misfits=0.0, troubles=())
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
         words = due.row.span.of(self.pattern.source)

@@ -5,9 +5,11 @@ Written for one space on each edge, it means every space on the edge when the sq
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import ONE, Aside, Chain, Make, Place, Refer, Repeat, Sized, Step, Times, Together, slips
+from .fabric import RowWork
 from .needs import is_space
 
 ZERO: Sized[int] = Sized((0,))
@@ -115,6 +117,19 @@ def sides_told(steps: tuple[Step, ...]) -> bool:
     changes = [change for step in steps if isinstance(step, Refer) for change in step.changes]
     between = Place(what="corner", between=True)
     return any((isinstance(change, Aside) and change.kind == "sides") or getattr(change, "at", None) == between for change in changes)
+
+
+def passes_over(label: str, rows: Sequence[RowWork]) -> bool:
+    """Whether the row so called left stitches below unworked where it was written: shells between posts, and no edges that grow."""
+    row = next((one for one in rows if one.label == label), None)
+    below = None if row is None else next((one for one in rows if one.index == row.below), None)
+    if row is None or below is None:
+        return False
+    back = row.index - below.index
+    feet = zip(row.stitches.foot_back, row.stitches.foot_at, strict=True)
+    used = {at for far, at in feet if far == back}
+    counted = set(below.stitches.counted())
+    return len(used & counted) * 4 < len(counted) * 3
 
 
 def _cornered(body: tuple[Step, ...]) -> bool:

@@ -132,8 +132,8 @@ class Counted:
     total: int
     by_kind: Mapping[str, int]
     made: Mapping[str, int]
-    grouped: Mapping[str, int] = field(default_factory=dict)
-    """Of each plain kind, how many stand in named groups: "(10 V-sts, 2 dc)" counts the others."""
+    stitches: Stitches | None = field(default=None, compare=False, repr=False)
+    """The row itself, where a count needs a closer look: "(10 V-sts, 2 dc)" leaves out the stitches that stand in groups."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -75,7 +75,8 @@ class FindingSpaces(Holding):
             i = offer.chain.find(1, i)
             if i < 0:
                 break
-            if i > 0 and offer.space[i - 1] == offer.space[i] and i == self.pos and self.last is not None and self.last.end == i:
+            begun = i > 0 and offer.space[i - 1] == offer.space[i] and i == self.pos and self.last is not None and self.last.end == i
+            if begun and not self._only_slipped():
                 i = offer.space_end(i)
                 continue
             end = offer.space_end(i)
@@ -85,6 +86,12 @@ class FindingSpaces(Holding):
             first = first or spot
             i = end
         return None if first is not None and length is not None and self._is_edge(first, length) else first
+
+    def _only_slipped(self) -> bool:
+        """Whether nothing but slip stitches was worked yet: "sl st in next 2 ch, *sc in loop, ch 5": that loop is the first."""
+        made = [(self.basket.names[code], role) for code, role in zip(self.basket.kind[:16], self.basket.role[:16], strict=True)]
+        slips = [name == "sl st" for name, role in made if role != Role.START]
+        return bool(slips) and all(slips)
 
     def _is_edge(self, spot: Spot, length: int) -> bool:
         """Whether a repeat along a row has met its loops of this length, and the chains beside the one that begins the row below are left:

@@ -77,7 +77,8 @@ class Hand(ToAndFro):
         again = self.repeats is not None and self.repeats[1] > 1
         if self.offer.around and left <= max(self.by_name, self.by_name_between if again else 0):
             left = 0  # the round ends among stitches such as its units pass over on the way to the next
-        return left + self.gap
+        ahead = self.repeats is not None and not self.offer.around and self.gap == self.led_by  # "… to last sc, 3 dc in last sc"
+        return left if ahead else left + self.gap
 
     def _ends_in_chain(self) -> bool:
         """Whether the round ends with chains, or with chains and the stitch that closed it."""

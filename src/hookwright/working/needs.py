@@ -81,6 +81,8 @@ class Needs:
 def _in(place: Place, number: int) -> Need:
     if place.where in _FREE or place.below or place.what in _ANYWHERE:
         return NONE
+    if place.row and place.where == "next":
+        return NONE  # "sc in each st across, sc in 5 unworked sts of Row 2": these lie in a row further down
     if place.where == "first" and is_space(place.what) and not place.of:
         return NONE  # told after others it is the one the round began in
     if place.where == "last" and place.what in GROUP_WORDS:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from ..pattern import FLAT, Chain, Colour, Count, Refer, Ring, Step, Unread
 from .assumed import as_stated, on_trust, stated_total
 from .basket import Basket
-from .counting import EMPTY, Comparison, count, held
+from .counting import EMPTY, Comparison, chain_beside, count, held
 from .fabric import Counted, Derived, How, Role, RowTrouble, RowWork, State, Stitches
 from .figures import held_against
 from .in_full import told_in_full
@@ -35,7 +35,7 @@ from .recording import (
 from .row_again import key_of, remember, taken_over
 from .standing import Outcome
 from .supposing import Supposing
-from .trying import DIFFERS, MISFIT
+from .trying import DIFFERS, MISFIT, PARTLY
 
 AHEAD = 3
 """Rows looked ahead at, to tell whether words or count were wrong."""
@@ -142,6 +142,10 @@ class PartWorker(Supposing):
         stated = self.stated_here(due, outcome.counted)
         comparison = self._compare(due, outcome, stated)
         differs = any(c.differs for c in comparison)
+        if differs:
+            comparison = tuple(chain_beside(c, outcome.stitches) for c in comparison)
+            differs = any(c.differs for c in comparison)
+            self.penalty += 0.0 if differs else PARTLY  # rather by a custom under which it needs no such reading
         sure = self.state.sure and not (outcome.unread or outcome.uncounted)
         troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES] if outcome.troubles else []
         compared = held_against(comparison, outcome.stitches)

@@ -52,6 +52,15 @@ def starts_on_row_ends(steps: Sequence[Step]) -> bool:
     return False
 
 
+def turns_off_the_row(steps: Sequence[Step]) -> bool:
+    """Whether a row works so many stitches, so many along the ends of rows, and so many again beyond them ("sc in next 12 sc, 7 sc along
+    side of instep, sc in next 12 sc"): what lies beyond is no part of the row below."""
+    made = [step for step in steps if isinstance(step, (Make, Together, Repeat))]
+    ends = [k for k, step in enumerate(made) if isinstance(step, Make) and step.at.where == "row_end"]
+    told = all(isinstance(step, Make) and step.places != "rest" for step in made)
+    return told and bool(ends) and ends[0] > 0 and ends[0] + 1 < len(made)
+
+
 def sole_row_end(steps: Sequence[Step]) -> Make | Repeat | None:
     """The one step of a row that puts its stitches into the end of each row, and into nothing else: a run, or a unit told again and again
     ("* sc in the end of a row, 5 dc in the end of the next; repeat"); or the first of the two runs along both sides of a piece."""

@@ -13,7 +13,7 @@ from .assumed import stated_total
 from .context import Context, TooMuch
 from .counting import Comparison, compare, count, told_row_by_row
 from .custom import NO_YES, UNSAID, Answers
-from .edges_grown import edges_grown, runs_grown, sides_told
+from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .gaps_meant import gaps_meant, whole_groups
 from .hand import Hand
@@ -411,10 +411,11 @@ class RowTrying:
     def _on_longer_runs(self, outcome: Outcome, due: Due, runs: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a square's round whose plain runs go from corner to corner, where its words say so or only that closes it."""
         told = sides_told(due.row.steps)
-        other = self._try(self.shared.spelled.setdefault((id(runs), -5, "runs"), runs), offer, due)
-        if other.misfits >= MISFIT or (outcome.misfits < MISFIT and other.counted.total <= outcome.counted.total):
+        if not told and outcome.misfits < MISFIT and passes_over(due.from_row, self.rows):
             return outcome
-        if not told and any(c.differs for c in self._compare(due, other)):
+        other = self._try(self.shared.spelled.setdefault((id(runs), -5, "runs"), runs), offer, due)
+        shorter = outcome.misfits < MISFIT and other.counted.total <= outcome.counted.total
+        if other.misfits >= MISFIT or shorter or (not told and any(c.differs for c in self._compare(due, other))):
             return outcome
         return other if told else replace(other, stretched=True, misfits=other.misfits + PARTLY)
 

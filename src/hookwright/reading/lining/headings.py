@@ -271,7 +271,7 @@ class Headings:
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
             if L.FACT.match(name + ":") or re.match(
-                r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|then\b|now\b|last(?:ly)?$|finally|after\sthat|all|for |special|v-?st|cl|"  # noqa: E501
+                r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|then\b|now\b|last(?:ly)?$|finally|after\sthat|all|for |to\s(?:make|work)\s|special|v-?st|cl|"  # noqa: E501
                 r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|(?:open|solid|filled|closed)\s(?:mesh|block)|"
                 r"turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|(?:every|each)\s(?:row|round|rnd)|"
                 r"\w+ ?=)",

@@ -10,7 +10,7 @@ from . import lines_told as L
 from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .headings import Headings, Mark
-from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece
+from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece, titled
 from .labels import BARE, Label
 from .rows_on import goes_on_with_rows
 from .sections import Sections
@@ -242,12 +242,14 @@ class Layer:
             L.FACT.match(before)
             or L.DEFINITION.match(before)
             or L.DESCRIBED.match(before)
+            or (L.GROUP_TOLD.match(before) and before.rstrip()[-1:] in (".", ")"))
             or L.GROUP_TOLD.match(line)
             or L.DEFINITION.match(line)
             or L.REPEAT_LINE.match(line)
             or (L.GOES_ON.match(line) and L.HOW_FAR.search(line))
             or goes_on_with_rows(line)
             or L.SIZE_LINE.match(line)
+            or (L.FOUNDS.match(line) and not L.CRAFT_WORDS.search(before))
         ):
             return False
         if _ONLY_REFERS.fullmatch(before) and line.strip()[:1].isupper() and not tells_yarn_only(line):
@@ -346,6 +348,8 @@ class Layer:
         return next((at for at in told if not any(rule.match(self.text, at, b) for rule in rules)), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
+        if not part.rows and len(self.layout.parts) == 1 and titled(text, not self.layout.notes):
+            return False
         if self.corners and not part.rows and L.TILE_TOLD.match(text):
             return False
         if any(

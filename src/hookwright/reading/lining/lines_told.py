@@ -191,10 +191,13 @@ TILE_TOLD = re.compile(
 )
 """How a block of work from corner to corner is made ("Each square after that: …"): told once, beside the chart of colours."""
 GROUP_TOLD = re.compile(
-    r"(?i)[\s*_•·>-]*(?:(?:beg(?:inning)?|starting|small|large|half|picot|\d-?(?:sc|hdc|dc|tr))[ -])?"
+    r"(?i)[\s*_•·>-]*(?:(?:to\s)?(?:make|work)\s(?:an?\s|the\s)?)?"
+    r"(?:(?:beg(?:inning)?|starting|small|large|half|picot|\d-?(?:sc|hdc|dc|tr))[ -])?"
     r"(?:shell|v-?\s?st(?:itch)?|fan|cluster|cl|bobble|puff|popcorn|pc|picot|petal|bullion|x-?st(?:itch)?|cross(?:ed)?[ -](?:st|dc|hdc|tr)|"
     r"(?:open|solid|filled|closed)\s(?:mesh|block|square|space))"
-    r"(?:\sst(?:itch)?)?s?[*_]{0,3}\s?(?:\([^()\n]{1,24}\))?[*_]{0,3}\s?(?::|\s-)[*_]{0,3}\s(?![^\n]{0,200}?\b(?<!3rd\sch\s)(?<!2nd\sch\s)(?<!4th\sch\s)(?:from\s(?:the\s)?hook|ring)\b)"
+    r"(?:\sst(?:itch)?)?s?[*_]{0,3}\s?(?:\([^()\n]{1,24}\))?[*_]{0,3}\s?(?:(?::|\s-)[*_]{0,3}\s"
+    r"|\((?=(?:(?:work|make)\s)?\d[^()\n]{4,80}\)\W*$))"
+    r"(?![^\n]{0,200}?\b(?<!3rd\sch\s)(?<!2nd\sch\s)(?<!4th\sch\s)(?:from\s(?:the\s)?hook|ring)\b)"
 )
 """A group told by its name and what it is made of ("**Shell (sh)**: 5 dc in next st"), which founds no piece."""
 EACH_TIME = re.compile(

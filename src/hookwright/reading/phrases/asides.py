@@ -167,16 +167,25 @@ def instead(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+_NO_OTHER = frozenset(("skip", "turn", "rep", "inc", "dec"))
+_WHERE_IT_ENDS = frozenset(("last", "first", "rem", "next", "o", "tch", "beg", "end"))
+
+
 def not_there(c: Cursor) -> list[Step] | None:
     """ "(Sc in top of each puff,) not in the ch that fastens it": which place is not meant; nothing is worked."""
     start = c.i
-    if c.look().kind not in ("in", "over", "under") or not c.out:
+    works = c.look().kind == "work"
+    if c.look(1 + works).kind not in ("in", "over", "under") or not c.out:
         return None
-    end = start + 2
+    end = start + 2 + works
     while c.t[end].kind not in (",", ";", ".", "", ")", "(", "*"):
         end += 1
-    if any(token.kind in ("n", "skip", "turn", "rep", "inc", "dec") for token in c.t[start:end]):
+    kinds = [token.kind for token in c.t[start:end]]
+    sizes = sum(kind == "n" and "ch" in (*kinds[max(k - 2, 0) : k], *kinds[k + 1 : k + 2]) for k, kind in enumerate(kinds))
+    if kinds.count("n") > sizes or not _NO_OTHER.isdisjoint(kinds):
         return None
+    if works and ("ch" not in kinds or not _WHERE_IT_ENDS.isdisjoint(kinds)):
+        return None  # "do not work in last st" leaves a place
     c.i = end
     return [Aside(id=c.id(), span=c.span(start))]
 

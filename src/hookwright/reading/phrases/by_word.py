@@ -183,7 +183,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "even": (plain_rows.headed, plainly_on.even),
     "change": (stripes_told.striped, colours.colour),
-    "attach": (colours.colour,),
+    "attach": (pieces.joined_to, colours.colour),
     "carry": (colours.colour,),
     "patt": (plainly_on.pattern_on,),
     "color": (edges.this_does, colours.colour),
@@ -247,6 +247,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "w": (
         uncounted.gone_round,
         together.worked_in,
+        pieces.joined_to,
         back_to_skipped.gone_back,
         led_to.led_to,
         untils.and_so_on,

@@ -11,6 +11,7 @@ from . import count_or_work
 from .bracket_remarks import prose_inside
 from .chain_counts import ARE
 from .counts_adding_up import adds_up, made_of
+from .counts_by_panel import by_panel
 from .counts_listed import listed
 from .cursor import Cursor
 from .staying_free import stays_free
@@ -47,6 +48,9 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if yarn.text.isupper() and yarn.text.lower() in c.ctx.colours and c.t[close + 2].kind in (",", ".", ";", "", "and"):
         return None  # "(10) MC, (1) A": so many in that yarn
     start = c.i
+    if (by_sections := by_panel(c, close)) is not None:
+        add(c, by_sections, start)
+        return [] if by_sections else [Aside(id=c.id(), span=c.span(start))]
     end = _before_chain_remark(c, close)
     own = c.look().kind == "n" and c.look(2).kind == "noun" and c.look(3).kind in (",", ";", "-")  # "(36 sts, chs count as sts)"
     if not own and any(c.t[k].kind == "counts" and c.t[k + 1].kind == "as" for k in range(start, end)):
@@ -124,8 +128,16 @@ def add(c: Cursor, found: list[Count], start: int) -> None:
     """Keep counts found from token `start` on as stated by the row."""
     span = c.span(start)
     running = bool(c.told.pop("running", False))
+    if len(found) == 1 and found[0].change and _of_last_shaping(c, found[0]):
+        return
     for one in found:
         c.counts.append(replace(one, span=span, running=one.running or running))
+
+
+def _of_last_shaping(c: Cursor, told: Count) -> bool:
+    """ "2 sc in first st, …, 2 sc in last st (1 st increased)": said of the shaping just made, which is not the only one of its row."""
+    changes = [step.each.values[0] - step.closes for step in c.out if isinstance(step, Make) and step.each.values[0] is not None]
+    return bool(changes) and told.number.values == (changes[-1],) and sum(change != 0 for change in changes) > 1
 
 
 _WORKED = frozenset(("st", "grp", "skip", "turn", "join", "rep", "inc", "dec", "next"))

@@ -5,14 +5,20 @@ from __future__ import annotations
 from .cursor import Cursor
 
 
-def the_chain(c: Cursor, end: int) -> bool:
+def the_chain(c: Cursor, end: int, *, plain: bool) -> bool:
     """ "(9 dc and turning ch)", "11 V-sts, 1 dc and beg ch at ends": the chain that stands at the row's edge, beside what is counted;
-    passed over to the end of the count."""
+    passed over to the end of the count. `plain`: so may a chain called by its number alone ("29 dc + ch 3")."""
     start = c.i
     c.take("a")
     if c.i < end and c.kind == "n" and c.t[c.i].val == 1:
         c.i += 1
     named = c.take("beg", "tch")
+    numbered = plain and named is None and c.take("ch")
+    if numbered:
+        c.drop("-")
+        if c.i + 1 == end and c.kind == "n":
+            c.i += 1
+            return True
     if named is not None:
         c.drop("ch", "-", "n", "at", "in", "the", "a", "each", "all", "beg", "end", "edge", "row", "of", "side")
     if named is None or c.i != end or not any(t.kind in ("ch", "tch") for t in c.t[start:end]):

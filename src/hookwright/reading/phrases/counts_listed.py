@@ -157,7 +157,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             if "turning_chain" in flags or "chains" in flags:
                 found = [replace(each, **{k: v for k, v in flags.items() if k in ("turning_chain", "chains")}) for each in found]  # type: ignore[arg-type]
         if c.i < end and c.kind in (",", "and", "|", "&", "/", ";", "*", "with", "+", "or", "."):
-            comma = c.kind == ","
+            comma, parted = c.kind == ",", c.kind
             c.i += 1
             if comma and c.kind == "ch" and (spaces := so_often(c, end)) is not None:
                 found.append(spaces)
@@ -166,8 +166,8 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
                 c.i -= 1
                 return found
             c.drop("and", "the") if c.i < end else None
-            if the_chain(c, end):
-                return [replace(each, turning_chain=False) for each in found]
+            if the_chain(c, end, plain=parted in ("and", "+", "&")):
+                return [replace(each, turning_chain=parted == "with") for each in found]
             if c.i < end and c.look().kind not in ("grp", "ch", "sp", "st"):
                 c.take("a")
         elif c.i < end and c.kind in ("-", ":", "=") and c.look().kind == "n":
@@ -407,7 +407,7 @@ def _modifiers(c: Cursor, end: int) -> dict[str, object]:
             if not _per(c, end, flags):
                 break
         elif (
-            kind in ("counts", "not")
+            kind in ("counts", "not", "without")
             or (kind == "w" and word in _COUNTING)
             or (kind in (",", "with", "idle") and _counting_ahead(c, end))
             or (kind == "ch" and any(t.val in _COUNTING for t in c.t[c.i : end]))
@@ -490,8 +490,8 @@ def _counting_ahead(c: Cursor, end: int) -> bool:
 def _counting(c: Cursor, end: int, flags: dict[str, object]) -> None:
     """ "counting turning ch", "ch-1s included", "not counting the skipped ch": to the end of the remark."""
     words = c.t[c.i : end]
-    no = any(t.kind == "not" or t.val in ("excluding", "minus") for t in words)
-    says = any(t.kind == "counts" or t.val in _COUNTING for t in words)
+    no = any(t.kind in ("not", "without") or t.val in ("excluding", "minus") for t in words)
+    says = any(t.kind in ("counts", "without") or t.val in _COUNTING for t in words)
     if says and any(t.kind == "tch" for t in words):
         flags["turning_chain"] = not no
     elif says and any(t.kind == "ch" for t in words):

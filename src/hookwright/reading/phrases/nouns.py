@@ -212,7 +212,7 @@ def _count_noun(c: Cursor) -> str | None:
     c.take("-")
     if c.kind == "ch":
         c.i += 1
-        if c.kind == "-" and (c.look().kind in SPACES or c.look().kind == "group"):
+        if c.kind == "-" and (c.look().kind in SPACES or c.look().kind in ("group", "corner")):
             c.i += 1
         if c.kind == "corner":  # "6 2-ch corners"
             c.i += 1
@@ -235,4 +235,5 @@ def count_noun_here(c: Cursor) -> bool:
     after = c.look()
     if after.kind == "-" and after.val == "tight":
         return c.look(2).kind in ("ch", "st", "noun", "grp", "lp")
-    return after.kind == "ch" and (c.look(2).kind in SPACES or (c.look(2).kind == "-" and c.look(3).kind in SPACES))
+    named = c.look(3 if c.look(2).kind == "-" else 2).kind
+    return after.kind == "ch" and (named in SPACES or named == "corner")

@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Step
+from ...pattern import Aside, Make, Place, Step
 from .cursor import Cursor
 
+EXAMPLES = (
+    ("ch 3, join to the first leg with a sc in any st, sc in next 11 sts of first leg", "ch3, sc@marked piece, sc×11@marked piece"),
+    ("ch 2, attach to second leg with a sl st, sc 12 around second leg", "ch2, sc×12@marked piece"),
+)
 _LIMBS = frozenset(
     "leg legs arm arms ear ears piece pieces foot feet paw wing half section part side motif square strip flap strap panel cup finger body "  # noqa: SIM905
     "head petal lobe circle ball sock sleeve wheel base bottom top side pouch pocket horn fin flipper tail toe finger square".split()
 )
 _WHICH = frozenset(("o", "other", "next", "last", "same", "prev"))
 _PREPS = frozenset(("around", "along", "across", "in", "of", "over", "to", "from"))
+
+_LININGS = frozenset(("pocket", "lining", "linings", "pockets", "pocket's"))
+"""Pieces made before, that are worked in with no word for which of them."""
+_ENDS_OF_PIECE = frozenset((",", ";", ".", "", ")", "(", "and", "skip"))
 
 
 def goes_on_from(c: Cursor) -> list[Step] | None:
@@ -35,6 +43,13 @@ def other_piece(c: Cursor) -> bool:
         return False
     c.i += 1
     c.drop("the", "in", "of", "all", "around")
+    if c.t[c.i].text.lower() in _LININGS:
+        while c.t[c.i].text.lower() in _LININGS:
+            c.i += 1
+        if c.kind in _ENDS_OF_PIECE:
+            return True
+        c.i = start
+        return False
     if c.kind not in _WHICH or (c.kind == "o" and c.t[c.i].val > 9):
         c.i = start
         return False
@@ -44,6 +59,31 @@ def other_piece(c: Cursor) -> bool:
         return False
     c.i += 1
     return True
+
+
+_TIES = frozenset("join joining attach attaching connect connecting".split())  # noqa: SIM905
+
+
+def joined_to(c: Cursor) -> list[Step] | None:
+    """ "Join to first leg with sc (in any st)", "attach to the other leg with a sl st": the stitch that goes into another piece, nothing
+    where it only slips on; None with the cursor unmoved."""
+    start = c.i
+    if c.t[c.i].text.lower() not in _TIES or c.look().kind != "to":
+        return None
+    c.i += 1
+    if other_piece(c) and c.take("with", "by"):
+        c.drop("a", "n")
+        made = c.t[c.i]
+        c.i += 1
+        while c.kind in ("in", "a", "any", "each", "noun", "of", "it", "the", "free"):
+            c.i += 1
+        if made.kind == "st" and c.kind in (",", ";", ".", "", "and", ":"):
+            kind = c.us(str(made.val))
+            span = c.span(start)
+            at = Place(where="marked", what="piece")
+            return [Aside(id=c.id(), span=span) if kind == "sl st" else Make(id=c.id(), span=span, stitch=kind, at=at)]
+    c.i = start
+    return None
 
 
 _BASES = frozenset(

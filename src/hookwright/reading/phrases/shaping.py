@@ -105,7 +105,7 @@ def change(c: Cursor) -> list[Step] | None:
     return every_so_many(c, start, step, every, main) if every > 1 and main else shaped_at_middle(c, step)
 
 
-_ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "", "turn", "*"))
+_ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "[", "-", ":", "=", "", "turn", "*", "join", "and"))
 
 
 def _threefold(c: Cursor, start: int, more: bool, main: str | None, loop: str) -> list[Step]:

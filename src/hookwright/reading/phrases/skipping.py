@@ -34,7 +34,7 @@ def skip(c: Cursor) -> list[Step] | None:
     if not c.take("skip"):
         return None
     c.drop("over", "the", "idle", "in", "center") if c.look().kind != "st" else c.drop("over", "the", "idle", "in")
-    if c.t[start].text.lower() in ("skipping", "missing") and c.kind == "all" and c.look().kind in ("the", "st", "noun"):
+    if c.kind == "all" and c.look().kind in ("the", "st", "noun", "ch", "sp"):
         c.i += 1 + (c.look().kind == "the")  # "2 sc in each sp, skipping all the dcs"
     if skips_to(c) or _up_to_a_space(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
@@ -87,9 +87,12 @@ def skip(c: Cursor) -> list[Step] | None:
     last = c.t[c.i - 1]
     if places is None and what == "sl st" and last.end - last.start in _PLURALS:
         places = Sized((2,))  # "skip the sl sts": those that joined the row on, two by custom (common practice, no source)
-    run = c.out[-1] if c.out else None
-    if c.t[start].text.lower() in ("skipping", "missing") and places is None and isinstance(run, (Make, Together)) and run.places == "rest":
-        return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs"
+    by_the_way = c.t[start].text.lower() in ("skipping", "missing", "ignoring")
+    spaces = what.endswith("sp")
+    if places is None and (by_the_way or spaces) and _along(c, start, spaces=not by_the_way):
+        return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs", "sc in each dc, sk ch-2 sps"
+    if by_the_way and places is None and spaces and _each_next(c):
+        return [Aside(id=c.id(), span=c.span(start))]  # "skipping the ch-2 sps, sc in each dc across"
     if places is None and passes_over(c, start):
         return [Aside(id=c.id(), span=c.span(start))]
     places = places or _those(c, start)
@@ -140,6 +143,22 @@ def _none_passed(c: Cursor, start: int) -> list[Step] | None:
 _ARE_PASSED = frozenset(("noun", "st", "ch", "sp", "of", "the", "idle", "any"))
 _AUXILIARY = frozenset(("is", "are", "was", "were", "be", "being", "been", "to", "should", "will"))
 """What may stand between a negation and the skip that it denies."""
+
+
+def _along(c: Cursor, start: int, *, spaces: bool) -> bool:
+    """Whether the words before tell a run along the whole row, amid which the places lie; `spaces`: one that goes by stitches."""
+    bracket = not c.out and len(c.frames) > 1 and c.t[start - 1].kind in ("(", "[")
+    out = c.frames[-2].out if bracket else c.out
+    run = out[-1] if out else None
+    if not isinstance(run, (Make, Together)) or run.places != "rest":
+        return False
+    return not spaces or (isinstance(run, Make) and not run.upto and not any(run.but.values) and not run.at.what.endswith("sp"))
+
+
+def _each_next(c: Cursor) -> bool:
+    """Whether the next clause works a stitch in each place: ", sc in each dc across"."""
+    kinds = [token.kind for token in c.t[c.i : c.i + 5]]
+    return kinds[:1] == [","] and "st" in kinds and "each" in kinds
 
 
 def _those(c: Cursor, start: int) -> Sized[int] | None:

@@ -70,7 +70,7 @@ def _tog(c: Cursor, start: int, kind: str, closes: int, told: Sized[int] | None,
         c.i = c.close[c.i] + 1
     begin = c.i
     found = spot(c)
-    if found is not None and c.t[begin].kind == "in" and told is None and (_in_one_place(c, found) or _one_stitch(c, found, closes)):
+    if found is not None and c.t[begin].kind == "in" and told is None and (_in_one_place(c, found) or _one_stitch(c, kind, found, closes)):
         gathered = make(c, start, name, found=with_loop(Spot(Place(where="same")), loop), closes=closes)
         return [Together(id=c.id(), span=c.span(start), body=(gathered,), at=found.at, places=found.places, but=found.but, upto=found.upto)]
     if found is None:
@@ -103,10 +103,12 @@ def _in_one_place(c: Cursor, found: Spot) -> bool:
     return alone and ((space and found.places in (ONE, "rest")) or (found.at.where == "same" and found.places == ONE))
 
 
-def _one_stitch(c: Cursor, found: Spot, closes: int) -> bool:
-    """ "3trtog in next st", "dc4tog in each ch": of three or more, with one stitch named, all feet stand in it."""
+def _one_stitch(c: Cursor, kind: str, found: Spot, closes: int) -> bool:
+    """ "3trtog in next st", "dc4tog in each ch": of three or more, with one stitch named, all feet stand in it; so do two of tall stitches
+    amid chains ("*dc2tog in next st, ch 1")."""
     singular = found.places == ONE and not found.told and found.at.where == "next" and c.t[c.i - 1].text.lower() in _ONE_STITCH
-    return closes >= 3 and singular and not (c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"))
+    amid = c.kind == "," and c.look().kind == "ch" and kind in ("dc", "tr", "dtr")
+    return (closes >= 3 or amid) and singular and not (c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"))
 
 
 _ONE_STITCH = frozenset("st stitch sc dc hdc tr htr ch".split())  # noqa: SIM905

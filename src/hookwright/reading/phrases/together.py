@@ -430,9 +430,9 @@ def worked_in(c: Cursor) -> list[Step] | None:
         c.out[at : at + 1] = middle
         return [Aside(id=c.id(), span=c.span(start))]
     found = spot(c)
-    if found is None:
+    if found is None or (found.at.where == "under" and c.kind not in (",", ";", ".", "", ")", "]")):
         c.i = start
-        return None
+        return None  # "go down other side of ch with 1 sc in next 6 ch" tells where the work goes on
     if c.kind in ("in", "of"):
         of_what(c, {})  # "... of the 6 chain in the 7th round": which round's they are
     if found.told and found.at.what in HEIGHT:

@@ -102,7 +102,7 @@ pass back : return pass, retp, rtn pass, work return pass, work the return pass,
 ch : ch, chs, chain, chains, chain st, chain sts, chain stitch, chain stitches, ch st, ch sts, ch stitch, foundation chain,
     foundation ch, base chain, base ch, commencing chain, ch stitches,
     chn, chaining, chained
-skip : skip, sk, miss, skp, skips, missing, skipping, skipped, misses, missed, leave out, pass over, pass by, passing over
+skip : skip, sk, miss, skp, skips, missing, skipping, ignoring, skipped, misses, missed, leave out, pass over, pass by, passing over
 turn : turn, turning, trn, turn work, turn the work, turn your work, turn piece, flip, turned
 join : join, joins, jn, joined, joining, close, closing, jng, unite, united, unites
 rep : repeat, rep, rpt, reps, repeats, repeating, repeated, rpts

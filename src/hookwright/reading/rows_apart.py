@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern import FastenOff, Make, Row, Span, Step, Turn, once
+from ..pattern import Count, FastenOff, Join, Make, Row, Span, Step, Turn, Unread, once
+from ..pattern.walking import walk
 from .phrases.shaping_rows import Block
 
 if TYPE_CHECKING:
@@ -17,16 +18,17 @@ def rows_apart(assembly: Assembly, row: Row, blocks: list[Block]) -> list[Row]:
     if not blocks and not _may_hold_more(row.steps):
         return [row]
     return [
-        ended
+        known
         for founded in _foundation_apart(assembly, row)
         for apart in _blocks_apart(assembly, founded, blocks)
         for ended in _end_apart(assembly, apart)
+        for known in _unread_apart(assembly, ended)
     ]
 
 
 @once
 def _may_hold_more(steps: tuple[Step, ...]) -> bool:
-    return any(type(step) is FastenOff or (type(step) is Make and step.at.where == "hook") for step in steps)
+    return any(type(step) in (FastenOff, Unread) or (type(step) is Make and step.at.where == "hook") for step in steps)
 
 
 def _foundation_apart(assembly: Assembly, row: Row) -> list[Row]:
@@ -103,8 +105,34 @@ def _end_apart(assembly: Assembly, row: Row) -> list[Row]:
     end = row.steps[cut].span.end
     early = tuple(count for count in row.stated if count.span.end <= end or not any(c.span.end <= end for c in row.stated))
     late = tuple(count for count in row.stated if count not in early)
+    return _parted(assembly, row, cut, (early, late))
+
+
+def _parted(assembly: Assembly, row: Row, cut: int, stated: tuple[tuple[Count, ...], tuple[Count, ...]]) -> list[Row]:
+    """The row as far as step `cut`, and what follows as a row of its own."""
+    end = row.steps[cut].span.end
     rest = replace(
-        row, id=assembly.row_ids, label="Next row", numbers=(), rows_count=None, steps=after, stated=late, until=None, side=None,
-        span=Span(end, row.span.end), label_span=Span(end, end),
+        row, id=assembly.row_ids, label="Next row", numbers=(), rows_count=None, steps=row.steps[cut + 1 :], stated=stated[1], until=None,
+        side=None, span=Span(end, row.span.end), label_span=Span(end, end),
     )  # fmt: skip
-    return [replace(row, steps=row.steps[: cut + 1], stated=early, span=Span(row.span.start, end)), rest]
+    return [replace(row, steps=row.steps[: cut + 1], stated=stated[0], span=Span(row.span.start, end)), rest]
+
+
+def _unread_apart(assembly: Assembly, row: Row) -> list[Row]:
+    """ "…, join. (A sentence that was not understood.)": the round is closed before it, and known by itself."""
+    first = next((k for k, step in enumerate(row.steps) if type(step) is Unread), 0)
+    cut = next((k for k in range(first - 1, 0, -1) if type(row.steps[k]) in _CLOSES and _ends_sentence(assembly, row.steps[k])), None)
+    if cut is None or row.until is not None or not any(type(step).__name__ in _WORKING for step in row.steps[:cut]):
+        return [row]
+    end = row.steps[cut].span.end
+    if any(isinstance(step, Unread) for step in walk(row.steps[:cut])) or any(count.span.end > end for count in row.stated):
+        return [row]
+    assembly.row_ids += 1
+    return _parted(assembly, row, cut, (row.stated, ()))
+
+
+_CLOSES = (Join, Turn, FastenOff)
+
+
+def _ends_sentence(assembly: Assembly, step: Step) -> bool:
+    return assembly.text[step.span.end : step.span.end + 1] in (".", ";")

@@ -46,3 +46,13 @@ def test_a_phrase_that_fails_takes_its_row_only(monkeypatch: pytest.MonkeyPatch)
 def test_all_rows_to_a_number(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(row_reading, "CAUGHT", row_reading.LOOKED_TOO_FAR)
     assert next(row.read for row in rows("Row 2: Repeat all to 2 rows.")) == "whole"
+
+
+def test_a_sentence_behind_the_close_is_a_row_of_its_own() -> None:
+    first, second, apart, third = rows("Row 2: Ch 1, sc in each sc across, turn. Blorp 3 sts over the gusset by hand.")
+    assert (second.read, second.worked, apart.read, third.label) == ("whole", "yes", "no", "Row 3")
+    assert first.counted.total == second.counted.total == 20
+
+
+def test_a_count_behind_it_keeps_the_row_together() -> None:
+    assert rows("Row 2: Ch 1, sc in each sc across, turn. Blorp 3 sts over the gusset by hand. (20 sc)")[1].read == "partly"

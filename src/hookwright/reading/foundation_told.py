@@ -9,7 +9,9 @@ from ..pattern import Span
 MOST = 20_000
 _TOLD = re.compile(
     r"(?i)\b(?:(?:(?:the|my|this|our)\s+)?(?:swatch|sample|one\sshown|piece\s(?:shown|pictured))"
-    r"(?:\s+(?:shown|pictured|in\sthe\s(?:photo|picture)))?\s?(?::|(?:was\s|is\s|has\s|had\s|uses?\s|used\s)?(?:(?:begun|began|started|made|worked)\s"
+    r"(?:\s+(?:shown|pictured|in\sthe\s(?:photo|picture)))?\s?"
+    r"(?:\s(?:is|was|has|shows|measures)\s(?:just\s|only\s)?\d{1,2}\s[a-z -]{2,30}(?:,|:|\sand)\s?(?:so\s|or\s|worked\s)?"
+    r"(?:on\s|over\s|from\s|with\s)?|:|(?:was\s|is\s|has\s|had\s|uses?\s|used\s)?(?:(?:begun|began|started|made|worked)\s"
     r"(?:with|on|over|from)\s)?(?:a\s)?)\s?(?:(?:chain|foundation)\sof\s)?(?P<n_swatch>\d{1,5})\s?(?:ch|chains?)\b"
     r"|(?:make|work|crochet|begin|began|start|started|commence|cast on)\s+"
     r"(?:(?:with|in|using)\s+(?:the\s+)?[a-z][a-z' -]{2,28}?(?:,\s+|\s+(?=with|by))(?:and\s+)?(?:make\s+|work\s+)?)?"

@@ -44,6 +44,7 @@ from .part_drafts import (
     WANTS_CHAIN,
     begun_anew,
     between_numbered,
+    edges_on,
     first_by_reference,
     following,
     free_to_go_on,
@@ -86,7 +87,6 @@ class PartReader:
         self.context = context
         self.done: list[Row] = []
         self.hereafter = ""
-        self.ring = False
         self.founded = False
         self.stitched = False
         self.numbered = False
@@ -96,7 +96,7 @@ class PartReader:
         self.following = following(draft)
         self.continues = draft is not assembly.layout.parts[0] and goes_on(assembly.text, draft)
         self.around = self.continues and assembly.in_rounds and only_numbered(assembly.text, draft)
-        self.ring = self.around
+        self.ring = self.around or (assembly.in_rounds and edges_on(assembly.text, draft))
         self.left_free: Sized[int] | None = None
         """What the row before told to be left of the row to come."""
         self.far = told_far(tokens(draft.heading, 0, len(draft.heading), assembly.lexicon.trie))

@@ -25,6 +25,17 @@ _BEGUN = re.compile(r"(?i)\bch(?:ain)?\s?(?:of\s)?\d|\d\s?ch\b|magic|\bring\b")
 """The same above its first label."""
 
 
+def edges_on(text: str, draft: PartDraft) -> bool:
+    """An edge without a chain or ring of its own: along what was last made."""
+    if not _EDGE.search(draft.heading) or not draft.rows:
+        return False
+    told = text[draft.rows[0].start : draft.rows[-1].end]
+    return not _FOUNDS.search(told) and not _BEGUN.match(told)
+
+
+_EDGE = re.compile(r"(?i)\b(?:border|edge|edging|trim|trimming|rim|brim|frill|hem|cuff)\b")
+
+
 def only_numbered(text: str, draft: PartDraft) -> bool:
     """Whether its rows are opened by bare numbers, which say neither row nor round."""
     labels = [row.label for row in draft.rows if row.label is not None]

@@ -207,7 +207,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
         told=dict(cursor.told),
         defined={**cursor.defined, **corner_told(steps)},
         nodes=cursor.nodes,
-        in_ring=cursor.in_ring,
+        in_ring=cursor.in_ring or any(isinstance(step, Make) and step.at.where == "ring" for step in walk(steps)),
     )
 
 

@@ -256,6 +256,13 @@ def chain_beside(told: Comparison, stitches: Stitches) -> Comparison:
     return replace(told, worked=told.stated) if beside and told.worked + beside == told.stated else told
 
 
+def made_here(stated: Sequence[Count], counted: Counted) -> tuple[Count, ...]:
+    """The counts of a range of unlike rows that its last row can be held to: "Rows 19-21: as rows 15-17. (24 holes, 12 scallops)" tells
+    its holes of another of them."""
+    told = {count.kind for count in stated}
+    return tuple(one for one in stated if one.change or number_of(counted.by_kind, one.kind, told) != 0)
+
+
 def told_row_by_row(stated: Sequence[Count], rows: int, k: int) -> tuple[Count, ...] | None:
     """The count of the k-th of so many rows where one is listed for each ("Rows 4-6: Repeat Row 3. (24, 30, 36 dc)"); None elsewhere."""
     kinds = {count.kind for count in stated} - {"st"}

@@ -11,7 +11,7 @@ from ..pattern import FLAT, Aside, Chain, Colour, Count, Limits, Make, Part, Pat
 from ..trade.kinds import base
 from .assumed import stated_total
 from .context import Context, TooMuch
-from .counting import Comparison, compare, count, told_row_by_row
+from .counting import Comparison, compare, count, made_here, told_row_by_row
 from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
@@ -437,7 +437,7 @@ class RowTrying:
         if (told := told_row_by_row(due.stated, due.of, due.k)) is not None:
             return told
         if due.k == due.of - 1:
-            return due.stated
+            return made_here(due.stated, counted) if due.from_row else due.stated
         if changes := tuple(c for c in due.stated if c.change):
             return changes  # "4 sts increased in each row, 56 dc": the total is that of the last
         if any(isinstance(step, Shape) for step in due.row.steps):

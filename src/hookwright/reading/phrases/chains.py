@@ -344,6 +344,14 @@ def _of_the_chain(c: Cursor, k: int) -> int:
     return ahead + 1 if whole else 0
 
 
+def _into_ring(c: Cursor) -> bool:
+    """ "Loop into a ring", "tie to make a ring": whatever is done to the chain, it ends as a ring."""
+    k = c.i + 1 if c.kind in ("in", "to") else 0
+    k += bool(k) and c.t[k].text.lower() in ("make", "get", "give", "create")
+    k += bool(k) and c.t[k].kind in ("a", "the")
+    return bool(k) and c.t[min(k, len(c.t) - 1)].kind == "ring"
+
+
 def ring(c: Cursor) -> list[Step] | None:
     """ "join to form a ring", "join into ring", "sl st in first ch to form ring": after a chain, the chain becomes a ring."""
     start = c.i
@@ -372,6 +380,7 @@ def ring(c: Cursor) -> list[Step] | None:
             c.kind in ("join", "attach")
             or (c.kind == "st" and c.t[c.i].val == "sl st")
             or (c.kind == "w" and c.t[c.i].val in ("form", "forming", "formed"))
+            or (before.foundation and _into_ring(c))
         ):
             saw_join = True
         if (

@@ -28,7 +28,7 @@ from ..pattern import (
 from .context import TooMuch
 from .fabric import Derived, Role
 from .markers import placed_in
-from .starting import EVEN_ON
+from .needs import EVEN_ON
 from .stretch import stretch
 from .to_and_fro import ToAndFro
 

@@ -40,6 +40,10 @@ def is_space(what: str) -> bool:
     return what in SPACE_WORDS or (what.startswith("ch-") and what.endswith((" sp", " loop", " lp")))
 
 
+EVEN_ON = {3: "dc", 4: "tr"}
+"""Chains that none begins a row of single crochet with."""
+
+
 def need_of(steps: Iterable[Step], size: int, plain: bool = True) -> Need:
     """Places that `steps` ask for; a part that takes whatever is left asks for none. `plain`: chains are places like any other."""
     total = NONE

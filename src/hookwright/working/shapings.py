@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Chain, Colour, Even, Make, Place, Shape, Sized, Skip, Step
-from .needs import first_stitch
+from ..pattern import Aside, Chain, Colour, Even, Make, Place, Shape, Sized, Skip, Step, Turn
+from .needs import EVEN_ON, first_stitch
 
 
 def spell_out(steps: Sequence[Step], k: int, size: int, main: str) -> tuple[Step, ...]:
@@ -16,7 +16,9 @@ def spell_out(steps: Sequence[Step], k: int, size: int, main: str) -> tuple[Step
     shapes = [s for s in steps if isinstance(s, Shape)]
     if not shapes:
         return tuple(steps)
-    stitch = next((s.stitch for s in steps if isinstance(s, Even) and s.stitch), None) or first_stitch(steps) or main
+    stitch = (
+        next((s.stitch for s in steps if isinstance(s, Even) and s.stitch), None) or first_stitch(steps) or _on_chain(steps, size) or main
+    )
     start = end = spread = 0
     for shape in shapes:
         if shape.every > 1 and (k + 1) % shape.every:
@@ -37,6 +39,12 @@ def spell_out(steps: Sequence[Step], k: int, size: int, main: str) -> tuple[Step
     if spread:
         middle = Shape(id=one.id, span=one.span, change=Sized.of(spread), where="evenly")
     return (*before, *_edge(one, stitch, start, "next"), middle, *_edge(one, stitch, end, "last"), *after)
+
+
+def _on_chain(steps: Sequence[Step], size: int) -> str | None:
+    """ "Ch 3, turn. Next row: Dec 1 st at each end.": the stitch that so many chains are the height of (common practice, no source)."""
+    first = next((s for s in steps if not isinstance(s, (Aside, Colour, Turn))), None)
+    return EVEN_ON.get(first.number.at(size) or 0) if isinstance(first, Chain) and not first.foundation else None
 
 
 def _edge(shape: Shape, stitch: str, change: int, where: str) -> list[Step]:

@@ -10,7 +10,7 @@ from .context import Foot, Spot
 from .custom import start_chain_customs
 from .fabric import RING_FOOT, How, Role
 from .finding import Finding
-from .needs import first_stitch, is_space
+from .needs import EVEN_ON, first_stitch, is_space
 from .tiles import tiles_in
 
 
@@ -110,10 +110,6 @@ def _even_on(number: int, tail: Sequence[Step]) -> str | None:
     practice, no source)."""
     first = next((step for step in tail if not isinstance(step, (Aside, Turn))), None)
     return EVEN_ON.get(number) if isinstance(first, Even) and first.stitch is None else None
-
-
-EVEN_ON = {3: "dc", 4: "tr"}
-"""Chains that none begins a row of single crochet with."""
 
 
 def _into_space(tail: Sequence[Step]) -> bool:

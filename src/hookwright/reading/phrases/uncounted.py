@@ -262,5 +262,7 @@ def facing(c: Cursor) -> list[Step] | None:
             break
         if c.kind == "and" and c.look().kind == "work" and c.look(2).kind == "in":
             break  # "with right side facing and working in free loops of beginning ch"
+        if c.kind == "work" and c.look().kind in ("n", "st", "a") and c.t[c.i - 1].kind not in ("of", "the"):
+            break  # "with right side toward you work 64 (66, 68) sc around neck edge"
         c.i += 1
     return [Aside(id=c.id(), span=c.span(start))]

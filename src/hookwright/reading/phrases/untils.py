@@ -137,6 +137,8 @@ def until(c: Cursor) -> Until | None:
         what = str(c.t[c.i].val) if c.kind == "grp" else what  # "until 1 shell remains"
         c.i += 1
         begin = c.i
+        if what == "st" and word == "until":
+            told = _of_a_stretch(c) or told
         _rest(c)
         if any(t.kind == "each" and c.t[k + 1].kind == "side" for k, t in enumerate(c.t[begin : c.i], begin)) and _of_middle(c):
             told = Sized(tuple(None if n is None else 2 * n for n in told.values))
@@ -244,6 +246,29 @@ def _rest(c: Cursor) -> None:
     if c.kind == "(" and c.look().kind in ("all", "both"):
         c.i = c.close.get(c.i, c.i) + 1
     c.drop("rem")
+
+
+def _of_a_stretch(c: Cursor) -> Sized[int] | None:
+    """Past "(until there are 8 sts) between markers; 30 (36) sts": so many are meant of a stretch, and the end of the run is the total told
+    behind it. None, with the cursor unmoved, where no total is told: how far a stretch has come is not counted."""
+    begin = c.i
+    c.i += c.t[c.i].text.lower() == "are"
+    if c.kind != "between" and c.t[c.i].text.lower() not in _STRETCH:
+        c.i = begin
+        return None
+    while c.kind not in (*_BEHIND_STRETCH, ".", "", ")", "]"):
+        c.i += 1
+    end = c.i
+    while c.kind in _BEHIND_STRETCH or c.kind in ("total", "counts", "the", "there", "idle", "a"):
+        c.i += 1
+    total = number(c) if c.i > end else None
+    plain = total is not None and c.kind in ("st", "noun") and c.look().kind not in ("between", "in", "at", "from", "each")
+    c.i = end if plain else begin
+    return total if plain else None
+
+
+_STRETCH = frozenset(("between", "on", "for", "in", "at"))
+_BEHIND_STRETCH = (",", ";", "-", "(", "=", ":")
 
 
 def _of_middle(c: Cursor) -> bool:

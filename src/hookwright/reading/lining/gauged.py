@@ -47,7 +47,9 @@ def for_gauge(text: str, at: int, start: int = 0) -> bool:
     (True, False, False)
     """
     begun = start
-    for end in _ENDS.finditer(text, start, at):
+    for end in _ENDS.finditer(text, start):
+        if end.end() > at:
+            break
         begun = end.end()
     return _NAMED.match(text, begun, at) is not None or measures(text[at : at + 120])
 

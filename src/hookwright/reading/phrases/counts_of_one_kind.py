@@ -54,7 +54,7 @@ def one_space(c: Cursor, at: int, end: int) -> bool:
 
 
 def so_often(c: Cursor, end: int) -> Count | None:
-    """ "(28 dc, ch 2 12 times)", "(28 dc, ch-2 sp x 12)", "(7 x ch 2)", "(2 x 6 ch)": a space with how often it comes; None with the cursor unmoved."""
+    """ "(28 dc, ch 2 12 times)", "(28 dc, ch-2 sp x 12)", "(2 x 6 ch)": a space with how often it comes; None with the cursor unmoved."""
     start = c.i
     often = _times(c, end, ahead=True) if c.kind == "n" else None
     if often is not None and c.kind == "n" and c.look(1 + (c.look().kind == "-")).kind == "ch":

@@ -365,7 +365,8 @@ class PartWorker(Supposing):
             return ("assumed" if told else "unread"), "assumed", stitches, total, True
         state: State = "assumed" if told else "uncompared" if stated else "unstated"
         edge = self.state.below is not None and (self.state.uncounted or self._along_an_edge(due))
-        return state, "yes" if edge or not (told or due.stated) else "assumed", stitches, total, True
+        yes = (edge or not (told or due.stated)) and not self._on_untold_chain(due)
+        return state, "yes" if yes else "assumed", stitches, total, True
 
     def _nothing_worked(self, due: Due, shaped: Shaped, work: tuple[Step, ...]) -> None:
         """A row whose words ask for no stitch: unread words, a wrong reference, or only turning and fastening off."""

@@ -76,6 +76,19 @@ class Starting(Finding):
             self.travelled = self.last = self.first_taken = Spot(self.origin, self.offer.space_end(self.origin), How.SPACE)
             self.pos = self.last.end
 
+    def _edge_is_its_group(self, tail: Sequence[Step]) -> bool:
+        """ "Ch 4, turn. Shell in shell": where that shell is itself the edge, its first stitch is passed over with the rest of it, and the
+        chain only reaches up to its middle."""
+        first = next((step for step in tail if not isinstance(step, (Aside, Turn))), None)
+        if isinstance(first, Repeat) and first.body:
+            first = first.body[0]
+        if self.offer.around or not self.offer.n or self.inside is not None or self.last is not None or not isinstance(first, Together):
+            return False
+        into = first.at.of or first.at.what
+        if first.at.where not in ("next", "first") or not (self._is_group(into) or is_space(into)):
+            return False
+        return bool(runs := self._open_runs()) and runs[0][0] == self.origin
+
     def _start_answer(self, step: Chain, number: int, stitch: str, tail: Sequence[Step]) -> tuple[str, int]:
         told = step.stands_for
         if told:
@@ -98,6 +111,11 @@ class Starting(Finding):
             customs = (*customs, "loop")  # linen stitch: the last sc of the next row goes into the gap beside the ch 2
         if self.context.spiral and (number > 1 or (bool(tail) and isinstance(tail[0], Skip))):
             customs = ("loop", "counts", "not")  # a spiral climbs by itself: a chain in it spans a gap
+        if number >= height and customs[0] == "counts" and self._edge_is_its_group(tail):
+            question = f"Does ch {number} count before a group that goes into the group on the edge?"
+            customs = ("not", *(one for one in customs if one != "not"))
+            answer = self.context.answers.start(question, customs)
+            return answer, over if answer == "counts" else 0
         if number == height >= 2 and customs[0] == "not" and _skips_one(tail):
             question = f"Does ch {number} count where the stitch that it stands in is skipped before a row of {stitch}?"
             return self.context.answers.start(question, ("counts", "not")), 0

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Chain, Count, Sized, Step
+from ..pattern import Chain, Count, Make, Repeat, Sized, Step, Together
 from .assumed import on_trust, stated_total
 from .counting import count
 from .dividing import Dividing
@@ -104,3 +105,16 @@ class Supposing(Dividing):
         told = Count(kind=kind, number=Sized.of(number))
         step = below.written.steps[0].id if below.written.steps else 0
         return on_trust(told, number, self.main, step, self.state.yarn, None, 0)
+
+    def _on_untold_chain(self, due: Due) -> bool:
+        """ "Make a chain 40 inches long, sc in each ch": so many chains as make up a length are counted by nobody."""
+        if self.state.uncounted and self.rows:
+            return self.rows[-1].worked == "assumed"
+        return self.state.below is None and not self.state.ring and _on_chain(due.steps)
+
+
+def _on_chain(steps: Sequence[Step]) -> bool:
+    """Whether a row's first stitch goes into a chain, and the row into every one; a unit ("multiple of 4") is worked as told."""
+    made = [step for step in steps if isinstance(step, (Make, Together, Repeat))]
+    plain = [step for step in made if isinstance(step, Make) and (step.at.where == "from_hook" or step.at.what == "ch")]
+    return bool(made) and plain == made and any(step.places == "rest" for step in plain)

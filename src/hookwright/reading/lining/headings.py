@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from ..sizes_named import SIZED_ROW
 from . import lines_told as L
 from .colour_lines import NOTED, tells_yarn_only
+from .gauged import measures
 from .labels import Label
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE
 from .typed import writes_large
@@ -270,12 +271,16 @@ class Headings:
         if match and match.end() <= place + len(raw):
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
-            if L.FACT.match(name + ":") or re.match(
-                r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|then\b|now\b|last(?:ly)?$|finally|after\sthat|all|for |to\s(?:make|work)\s|special|v-?st|cl|"  # noqa: E501
-                r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|(?:open|solid|filled|closed)\s(?:mesh|block)|"
-                r"turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|(?:every|each)\s(?:row|round|rnd)|"
-                r"\w+ ?=)",
-                name,
+            if (
+                measures(rest)
+                or L.FACT.match(name + ":")
+                or re.match(
+                    r"(?i)(?:row|round|rnd|r\d|note|tip|step|blocks?\b|tiles?\b|size|small|medium|large|x?s\b|shell|fan\b|picot|bobble|cross|beg\b|beginning\s(?:shell|cl|block)|cable|star|group|next|then\b|now\b|last(?:ly)?$|finally|after\sthat|all|for |to\s(?:make|work)\s|special|v-?st|cl|"  # noqa: E501
+                    r"cluster|puff|dc\d|sc\d|inc|dec|popcorn|bobble|picot|(?:open|solid|filled|closed)\s(?:mesh|block)|"
+                    r"turn|rep|repeat|inv|ch\b|total|stitch count|us\b|uk\b|(?:every|each)\s(?:row|round|rnd)|"
+                    r"\w+ ?=)",
+                    name,
+                )
             ):
                 return None
             if (rest and (L.CRAFT_START.match(rest) or L.WORK_START.match(rest)) and (L.CRAFT_WORDS.search(rest) or not self.wrapped)) or (

@@ -9,6 +9,7 @@ from ..seams import joins_pieces
 from . import lines_told as L
 from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
+from .gauged import for_gauge, only_measured, tells_gauge
 from .headings import Headings, Mark
 from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece, titled
 from .labels import BARE, Label
@@ -323,6 +324,7 @@ class Layer:
                 and not L.CHAIN_RULE.match(text)
                 and (L.BEGINS.match(text) or _RING_BEGUN.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
                 and not re.search(r"(?i)\bcount", text[:60])
+                and not only_measured(text)
             ):
                 self._split(part, None, a, b)
                 kind = "part"
@@ -345,7 +347,8 @@ class Layer:
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
         rules = (L.COUNTS, L.CHAIN_RULE, L.TURN_RULE)
-        return next((at for at in told if not any(rule.match(self.text, at, b) for rule in rules)), None)
+        told = (at for at in told if not any(rule.match(self.text, at, b) for rule in rules))
+        return next((at for at in told if not for_gauge(self.text, at, a)), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
         if not part.rows and len(self.layout.parts) == 1 and titled(text, not self.layout.notes):
@@ -356,7 +359,7 @@ class Layer:
             told.match(text) for told in (L.SHAPED_HEAD, L.PASSES_ON, L.DEFINITION, L.CHAIN_RULE, L.TURN_RULE, L.DESCRIBED, L.EACH_TIME)
         ) or L.short_form_told(text):
             return False
-        if L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I):
+        if (L.FACT.match(text) and not re.match(r"\s*(?:with|w|using)\b", text, re.I)) or (not part.rows and tells_gauge(text)):
             return False
         if not part.rows and (L.GROUP_TOLD.match(text) or (len(_ADDRESS.findall(text)) >= 2 and not L.FOUNDS.match(text))):
             return False

@@ -54,9 +54,11 @@ def one_space(c: Cursor, at: int, end: int) -> bool:
 
 
 def so_often(c: Cursor, end: int) -> Count | None:
-    """ "(28 dc, ch 2 12 times)", "(28 dc, ch-2 sp x 12)", "(7 x ch 2)": a space with how often it comes; None with the cursor unmoved."""
+    """ "(28 dc, ch 2 12 times)", "(28 dc, ch-2 sp x 12)", "(2 x 6 ch)": a space with how often it comes; None with the cursor unmoved."""
     start = c.i
     often = _times(c, end, ahead=True) if c.kind == "n" else None
+    if often is not None and c.kind == "n" and c.look(1 + (c.look().kind == "-")).kind == "ch":
+        return _chains_behind(c, end, often, start)
     wide = c.look(1 + (c.look().kind == "-")) if c.kind == "ch" else None
     if wide is None or not isinstance(wide.val, int) or (c.t[start].kind == "n" and often is None):
         c.i = start
@@ -70,6 +72,17 @@ def so_often(c: Cursor, end: int) -> Count | None:
         c.i = start
         return None
     return Count(number=often, kind=f"ch-{wide.val} sp")
+
+
+def _chains_behind(c: Cursor, end: int, often: Sized[int], start: int) -> Count | None:
+    """ "(18 sc, 2 x 6 ch)", "2 x 6 ch loops", "2 x 6-ch sps": the length told before the word, as many makers in the UK write it."""
+    wide = c.t[c.i].val
+    c.i += 2 + (c.look().kind == "-")
+    c.drop("sp", "lp")
+    if c.i > end or not isinstance(wide, int) or (c.i < end and c.kind not in (",", "and", "+", "&", ";", ")", "|")):
+        c.i = start
+        return None
+    return Count(number=often, kind=f"ch-{wide} sp")
 
 
 def _times(c: Cursor, end: int, *, ahead: bool) -> Sized[int] | None:

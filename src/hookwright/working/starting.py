@@ -79,7 +79,7 @@ class Starting(Finding):
     def _edge_is_its_group(self, tail: Sequence[Step]) -> bool:
         """ "Ch 4, turn. Shell in shell": where that shell is itself the edge, its first stitch is passed over with the rest of it, and the
         chain only reaches up to its middle."""
-        first = next((step for step in tail if not isinstance(step, (Aside, Turn))), None)
+        first: Step | None = next((step for step in tail if not isinstance(step, (Aside, Turn))), None)
         if isinstance(first, Repeat) and first.body:
             first = first.body[0]
         if self.offer.around or not self.offer.n or self.inside is not None or self.last is not None or not isinstance(first, Together):

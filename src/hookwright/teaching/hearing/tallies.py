@@ -109,7 +109,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
         or (token.thing and not _left_over(tokens, k) and not _loops(tokens, k))
     ):
         return None
-    noun = _noun(after)
+    noun = _noun([*tokens[k + 1 : min(k + 8, len(tokens))]] if after and after[0].text == "of" else after)
     aside = token.story or token.aside or (not noun and token.world)
     strength = _strength(tokens, k, end, before, after, noun) * (STORY if aside else 1.0)
     if tokens[k].mark == "?" and not noun and not _having(before):
@@ -244,6 +244,7 @@ def _spaces(after: list[Token]) -> bool:
     return any(token.kind == "space" or token.text in _LOOPS for token in after[:3])
 
 
+_THE = frozenset(("the", "those", "these", "our", "your"))
 _LOOPS = frozenset(("loops", "arches", "lps"))
 
 
@@ -263,6 +264,9 @@ def _noun(after: list[Token]) -> str:
     """What is counted; words that describe it are passed over ("twenty-four lovely little stitches")."""
     while after and describes(after[0]) and len(after) > 1 and not after[0].stop:
         after = after[1:]
+    if len(after) > 2 and after[0].text == "of" and after[1].text in _THE and not (after[0].stop or after[1].stop):
+        after = after[2:]  # "and ten of the chain one spaces"
+        after = after[1:] if after[0].kind == "num" and len(after) > 1 else after
     if not after:
         return ""
     first = after[0]
@@ -434,6 +438,8 @@ def _having(before: list[str]) -> bool:
     if not words:
         return bool(before) and " ".join(before[-3:]) in ("a total of", "in total", "total of")
     last = words[-1]
+    if last in ("have", "got") and len(words) > 1 and words[-2] in ("what", "many") and before[-1] in ("we", "you", "i"):
+        return True  # "and what have we? Thirty-six"
     if last == "make" and (len(words) < 2 or words[-2] in _WHO_MAKES):
         return False  # "in the next stitch we make six double crochet" is work
     if last in _HAVE:

@@ -497,6 +497,8 @@ def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
     after = [t for t in tokens[k + 1 : min(end, k + 4)]]
     if len(after) > 1 and after[0].kind == after[1].kind == "num" and after[0].number == 1 and after[1].number == 2:
         return 0.85  # "double crochet, one, two, three": counted while it is worked
+    if len(after) > 1 and not tokens[k].stop and after[0].kind == "num" and after[1].text in ("in", "into"):
+        return 0.85  # "half double, four in each space"
     before = tokens[k - 1] if k > start else None
     answers = k > start + 1 and tokens[k].stop and before is not None and before.text in ("a", "an")
     if answers and tokens[k - 2].mark in ".!?":

@@ -432,14 +432,14 @@ def _having(before: list[str]) -> bool:
     """Whether the words before say that one has so many: "you should have a total of", "that's", "makes", "stitch count is"."""
     if any(phrase in f" {' '.join(before[-6:])} " for phrase in _AT) or " ".join(before[-2:]) in _REACHED:
         return True
+    if before[-2:-1] == ["have"] and before[-1] in ("we", "you", "i") and any(word in ("what", "many") for word in before[-4:-2]):
+        return True  # "and what have we? Thirty-six"
     words = list(before)
     while words and words[-1] in _FILL and words[-1] not in ("have", "count", "total", "be"):
         words.pop()
     if not words:
         return bool(before) and " ".join(before[-3:]) in ("a total of", "in total", "total of")
     last = words[-1]
-    if last in ("have", "got") and len(words) > 1 and words[-2] in ("what", "many") and before[-1] in ("we", "you", "i"):
-        return True  # "and what have we? Thirty-six"
     if last == "make" and (len(words) < 2 or words[-2] in _WHO_MAKES):
         return False  # "in the next stitch we make six double crochet" is work
     if last in _HAVE:

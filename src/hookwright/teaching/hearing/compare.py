@@ -125,7 +125,7 @@ def _single(found: list[Heard]) -> list[Heard]:
     """The same difference at the same row once: the surest, and of equals the first."""
     kept: dict[tuple[str, str, str], Heard] = {}
     for h in found:
-        key = (h.kind, h.row, h.message)
+        key = (h.kind, h.row, h.message.rpartition("is said, and ")[2] if h.kind == "dialect" else h.message)
         if key not in kept or h.sure > kept[key].sure:
             kept[key] = h
     return list(kept.values())

@@ -183,7 +183,8 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     if told.number in _instructed(stretch) and told.strength < 0.9:
         sure -= 0.35
     total = stretch.unit.row_at(stretch.number).counted.total
-    if told.number * 2 <= total and any(h.k > told.k + 2 and h.item.kind != "ch" for h in stretch.heard):
+    listed = any(other.k < told.k and _beside_in_list(other, told) for other in right)
+    if not listed and told.number * 2 <= total and any(h.k > told.k + 2 and h.item.kind != "ch" for h in stretch.heard):
         sure -= RUNNING  # "so that's two doubles. Chain one, skip one, double …": how many so far
     later = [other for other in right if other.k > told.k and not _beside_in_list(told, other)]
     if later:
@@ -192,7 +193,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
         sure -= 0.15
     if right and right[0].k < told.k and told.strength <= 0.6 and not told.noun:
         sure -= 0.15  # the count was told, and this is no correction
-    if not edited and right and right[0].k < told.k and len(stretch.unit.numbers) == 1:
+    if not listed and not edited and right and right[0].k < told.k and len(stretch.unit.numbers) == 1:
         sure -= 0.3  # where nobody set marks, what is said after it is of something else
     if told.number <= 4 and max(allowed) > 8 and not any(_beside_in_list(other, told) for other in stretch.counts if other.k < told.k):
         sure -= 0.5

@@ -82,6 +82,20 @@ LEAD = 7
 """Words within which a sentence first names the place of all it tells: "In each corner space, two doubles, chain two …" (ours)."""
 
 
+POINTED = 10
+"""Words before a stitch within which the place it goes into is pointed at (ours)."""
+
+
+def next_pointed_at(tokens: Sequence[Token], k: int, start: int) -> bool:
+    """Whether the next stitch is pointed at before the one at token k: "go to the next stitch and work two doubles in it"."""
+    for i in range(k - 1, max(start, k - POINTED), -1):
+        if tokens[i].kind in ("st", "chain", "skip") or (tokens[i].stop and tokens[i].mark in ".!?"):
+            return False
+        if tokens[i].kind == "stitch":
+            return tokens[i - 1].text in ("next", "following")
+    return False
+
+
 _UP_TO = frozenset(("to", "until", "till", "before", "towards", "toward", "after"))
 """Behind one of these a place is only where the work ends: "singles up to the corner"."""
 
@@ -92,7 +106,7 @@ def _where(tokens: Sequence[Token], told: Told_, start: int, upto: int) -> Where
         if i > told.k and tokens[i].text in _UP_TO:
             break
         if i > told.k and not tokens[i].stop and tokens[i - 1].text in ("in", "into") and tokens[i].text in ("it", "there"):
-            return "same"
+            return "" if next_pointed_at(tokens, told.k, start) else "same"
         if i > told.k and tokens[i].text in _PLACES and tokens[i - 1].text not in ("back", "front"):
             return cast(Where, _PLACES[tokens[i].text])
         if tokens[i].stop:
@@ -179,6 +193,7 @@ def announced(tokens: Sequence[Token], h: Heard_) -> bool:
 STANDS = 9
 """Words within which it is told what a chain stands for (ours)."""
 _STANDS = words("detail", "stands")
+_STANDS_NOT = frozenset(("not", "doesn't", "don't", "won't", "isn't", "didn't", "never"))
 
 
 def _stands_for(tokens: Sequence[Token], k: int, start: int) -> bool:
@@ -188,6 +203,8 @@ def _stands_for(tokens: Sequence[Token], k: int, start: int) -> bool:
     for i in range(k - 1, max(start, k - STANDS), -1):
         if tokens[i].stop:
             return False
+        if tokens[i].text in _STANDS and tokens[i - 1].text in _STANDS_NOT:
+            return False  # "chain one, doesn't count, single crochet in …"
         if tokens[i].text in _STANDS or (tokens[i].text == "is" and tokens[i - 1].text in ("this", "that", "which")):
             said = tokens[max(start, i - STANDS) : i]
             return any(token.kind == "chain" for token in said) and not any(token.kind == "st" for token in said)
@@ -242,11 +259,20 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
             return (None if any(t.text in _ONE for t in tokens[k + 1 : i]) else 1), 0.6, -1
         if token.kind == "ord" and token.number == 1 and not token.stop:
             continue
+        if token.text in ("next", "following") and _one_next(tokens, k, i, end):
+            return 1, 0.6, -1
         if token.kind not in ("word", "around") or (token.text not in _RUN and token.kind == "word") or token.stop:
             return None, 0.0, -1
         if tokens[i - 1].stop and i > k + 1:
             return None, 0.0, -1
     return None, 0.0, -1
+
+
+def _one_next(tokens: Sequence[Token], k: int, i: int, end: int) -> bool:
+    """Whether "in the next" ends here, its "stitch" left out: "chain two, skip two, double crochet in the next. And four more"."""
+    if any(token.text in _ONE or token.kind == "ord" for token in tokens[k + 1 : i]):
+        return False
+    return tokens[i].stop or i + 1 >= end or tokens[i + 1].text in ("and", "then", "so")
 
 
 _SUCH = frozenset(("more", "further", "extra", "little", "other"))

@@ -32,7 +32,14 @@ def marked_up(tokens: list[Token]) -> list[Token]:
     for k in range(1, len(tokens)):
         if tokens[k].kind == "num":
             ends |= _around_count(tokens, k, ends)
+    ends -= {k for k in ends if _goes_into(tokens, k)}
     return [replace(token, stop=True, ends=".") if k in ends and not token.stop else token for k, token in enumerate(tokens)]
+
+
+def _goes_into(tokens: Sequence[Token], k: int) -> bool:
+    """Whether token k is a stitch and its place is told behind it, in the same words: "one treble | in each of the next two"."""
+    lead, behind = tokens[k], [token.text for token in tokens[k + 1 : k + 4]]
+    return lead.kind == "st" and behind[:1] in (["in"], ["into"]) and behind[1:2] in (["each"], ["every"])
 
 
 def _ends(tokens: Sequence[Token], k: int) -> bool:

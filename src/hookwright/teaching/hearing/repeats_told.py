@@ -18,6 +18,8 @@ from .told_rows import ToldRow
 _MORE = words("repeats_told", "more")
 _WHOLE = words("repeats_told", "whole")
 _OTHERWISE = words("repeats_told", "otherwise")
+_ON = frozenset(("so", "then", "which", "that's", "because", "till", "until"))
+"""What begins the next clause."""
 _AGAIN = frozenset(("again", "another"))
 _THEM, _ACROSS = frozenset(("those", "them", "these")), frozenset(("around", "round", "across", "altogether"))
 BEFORE, BEHIND = 4, 4
@@ -117,7 +119,9 @@ def _way(tellings: Sequence[Telling]) -> Way:
         for times, repeats, told in tellings
         if times.more
     ]
-    return Way(plain.count(True) >= HABIT and plain.count(False) <= 1, more.count(True) >= 2 and more.count(False) <= 1)
+    tells_apart = more.count(True) > more.count(False)  # who says "more" where she means it tells the whole without it
+    in_all = (plain.count(True) >= HABIT or tells_apart) and plain.count(False) <= 1
+    return Way(in_all, more.count(True) >= 2 and more.count(False) <= 1)
 
 
 def _told_before(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> int:
@@ -178,6 +182,7 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     more = more or (k > 0 and tokens[k - 1].text in _MORE and not tokens[k - 1].stop)
     more = more or (at < end and tokens[at].text in _MORE and not tokens[at - 1].stop)
     tail = [other.text for other in tokens[at : min(at + 3, end)]]
+    tail = tail[: next((i for i, word in enumerate(tail) if word in _ON), len(tail))]  # "four times more, so altogether you've six"
     whole = any(word in _WHOLE for word in tail) or tail[:2] == ["in", "all"] or tail[:2] == ["in", "total"]
     number = {"twice": 2, "thrice": 3}.get(token.text, token.number)
     again = bool(_AGAIN & {other.text for other in (*tokens[max(k - 1, 0) : k], *tokens[at : at + 1])})

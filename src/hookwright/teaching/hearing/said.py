@@ -50,12 +50,17 @@ def same_at(tokens: Sequence[Token], start: int, end: int) -> int:
         found = [
             k
             for k in range(first, last)
-            if (tokens[k].text == "same" and not _place_follows(tokens, k, end))
+            if (tokens[k].text == "same" and not _place_follows(tokens, k, end) and not _more_of_it(tokens, k, first))
             or f"{' '.join(token.text for token in tokens[k : min(k + 5, last)])} ".startswith(_SAME)
         ]
         if found:
             return found[0]
     return -1
+
+
+def _more_of_it(tokens: Sequence[Token], k: int, first: int) -> bool:
+    """Whether only what was told just before is repeated: "and four more of the same"."""
+    return any(token.kind == "num" or token.text == "more" for token in tokens[max(first, k - 4) : k])
 
 
 def _sentences(tokens: Sequence[Token], start: int, end: int) -> Iterator[tuple[int, int]]:
@@ -216,11 +221,14 @@ def _free(lead: Token) -> bool:
     return lead.stop or lead.kind not in _OF_THE_CHAIN
 
 
+_HOLES = frozenset(("loop", "loops", "arch", "arches", "gap", "gaps", "hole", "holes"))
+
+
 def _place(tokens: Sequence[Token], k: int) -> bool:
     """Whether the chain named is a place ("chain space", "the chain 3 from row 2", "fourth chain from the hook", "top of the chain")."""
     after = [t for t in tokens[k + 1 : k + 3]]
-    if any(t.kind == "space" for t in after):
-        return True
+    if any(t.kind == "space" for t in after) or (after[1:] and after[0].kind == "num" and not after[0].stop and after[1].text in _HOLES):
+        return True  # "in the same chain five loop"
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in ("that", "next") and after and after[0].kind == "num" and not tokens[k].stop:
         return False  # "in the next chain one skip one", where nobody set a mark
@@ -287,6 +295,12 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     if not any(t.text in _PLACED or t.kind in ("skip", "around", "join") for t in lead):
         return False
     after = tokens[k + 1] if k + 1 < end else None
+    if (
+        at + 2 == k
+        and tokens[k - 1].kind == "num"
+        and [t.text for t in lead[-3:]] in (["each", "of", "the"], ["in", "each", "of"], ["each", "the"])
+    ):
+        return True  # "one treble in each of the next eight trebles, into the space go two": what those go into
     if tokens[at].text in ("each", "every") and after is not None and after.text in ("across", "around"):
         return True  # "single crochet in each double crochet around"
     return tokens[k].stop or after is None or after.text not in ("in", "into", "across", "around")
@@ -406,6 +420,8 @@ def _one_place(after: list[Token]) -> bool:
     if not after:
         return False
     for token in after[:3]:
+        if token.text in _LEADS:
+            break
         if token.kind == "num":
             return token.number == 1
         if token.kind in ("space", "ring"):
@@ -428,8 +444,8 @@ def _explains(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
         return True  # "Double crochet? No. Single."
     before: list[str] = []
     for t in reversed(tokens[max(start, k - 2) : k]):
-        if t.stop:
-            break
+        if t.stop or t.text in _COUNTS:
+            break  # "chain one, not counting, half double in each": that is of the chain
         before.append(t.text)
     return any(word in _NOT for word in before)
 
@@ -481,6 +497,8 @@ def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
     after = [t for t in tokens[k + 1 : min(end, k + 4)]]
     if len(after) > 1 and after[0].kind == after[1].kind == "num" and after[0].number == 1 and after[1].number == 2:
         return 0.85  # "double crochet, one, two, three": counted while it is worked
+    if len(after) > 1 and not tokens[k].stop and after[0].kind == "num" and after[1].text in ("in", "into"):
+        return 0.85  # "half double, four in each space"
     before = tokens[k - 1] if k > start else None
     answers = k > start + 1 and tokens[k].stop and before is not None and before.text in ("a", "an")
     if answers and tokens[k - 2].mark in ".!?":

@@ -109,7 +109,7 @@ def _told(tokens: Sequence[Token], k: int, start: int, end: int) -> Told | None:
         or (token.thing and not _left_over(tokens, k) and not _loops(tokens, k))
     ):
         return None
-    noun = _noun(after)
+    noun = _noun([*tokens[k + 1 : min(k + 8, len(tokens))]] if after and after[0].text == "of" else after)
     aside = token.story or token.aside or (not noun and token.world)
     strength = _strength(tokens, k, end, before, after, noun) * (STORY if aside else 1.0)
     if tokens[k].mark == "?" and not noun and not _having(before):
@@ -244,6 +244,7 @@ def _spaces(after: list[Token]) -> bool:
     return any(token.kind == "space" or token.text in _LOOPS for token in after[:3])
 
 
+_THE = frozenset(("the", "those", "these", "our", "your"))
 _LOOPS = frozenset(("loops", "arches", "lps"))
 
 
@@ -263,6 +264,9 @@ def _noun(after: list[Token]) -> str:
     """What is counted; words that describe it are passed over ("twenty-four lovely little stitches")."""
     while after and describes(after[0]) and len(after) > 1 and not after[0].stop:
         after = after[1:]
+    if len(after) > 2 and after[0].text == "of" and after[1].text in _THE and not (after[0].stop or after[1].stop):
+        after = after[2:]  # "and ten of the chain one spaces"
+        after = after[1:] if after[0].kind == "num" and len(after) > 1 else after
     if not after:
         return ""
     first = after[0]
@@ -428,6 +432,8 @@ def _having(before: list[str]) -> bool:
     """Whether the words before say that one has so many: "you should have a total of", "that's", "makes", "stitch count is"."""
     if any(phrase in f" {' '.join(before[-6:])} " for phrase in _AT) or " ".join(before[-2:]) in _REACHED:
         return True
+    if before[-2:-1] == ["have"] and before[-1] in ("we", "you", "i") and any(word in ("what", "many") for word in before[-4:-2]):
+        return True  # "and what have we? Thirty-six"
     words = list(before)
     while words and words[-1] in _FILL and words[-1] not in ("have", "count", "total", "be"):
         words.pop()

@@ -1,15 +1,17 @@
-"""Places that may be meant otherwise than the words say: gaps, whole groups.
+"""Places that may be meant otherwise than the words say: gaps, whole groups, a chain's own stitch among those skipped.
 
 Rounds of a granny square without chains between its groups work "3 dc in next space" into the gap between two groups. The corners are told
 apart ("in next ch-2 sp", "in corner sp"), so that a bare "space" of the same round can only be a gap (common practice, no source). "Center
-dc of next group" is that stitch alone where its neighbours are worked too, and else the group.
+dc of next group" is that stitch alone where its neighbours are worked too, and else the group. "Ch 6, turn, skip 4 tr, dc in next"
+counts the stitch that the chain stands on among the four in some hands, and not in others.
 """
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from ..pattern import Make, Repeat, Step, Together
+from ..pattern import Aside, Chain, Make, Repeat, Skip, Step, Together, Turn
+from .needs import is_space
 
 
 def gaps_meant(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
@@ -25,6 +27,18 @@ def whole_groups(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     """The steps with "center dc of next group" meaning the group, its other stitches passed over with it; None where none is named so."""
     found = tuple(map(_whole, steps))
     return found if found != steps else None
+
+
+def own_among_skipped(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps with the stitch under the row's first chain among those skipped behind it; None where none are skipped there."""
+    at = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Turn, Chain))), len(steps))
+    skip = steps[at] if at < len(steps) else None
+    begun = any(isinstance(step, Chain) and not step.foundation for step in steps[:at])
+    if not begun or not isinstance(skip, Skip) or skip.first or skip.row or skip.ordinal or is_space(skip.what) or skip.what == "ch":
+        return None
+    if max((n or 0 for n in skip.number.values), default=0) < 2:
+        return None  # for a single one it is asked whether the chain counts
+    return (*steps[:at], replace(skip, first=True), *steps[at + 1 :])
 
 
 def _whole(step: Step) -> Step:

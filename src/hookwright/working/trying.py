@@ -15,8 +15,9 @@ from .counting import Comparison, compare, count, made_here, told_row_by_row
 from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
-from .gaps_meant import gaps_meant, whole_groups
+from .gaps_meant import gaps_meant, own_among_skipped, whole_groups
 from .hand import Hand
+from .in_full import left_by_words
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
 from .markers import marked_places
@@ -341,6 +342,7 @@ class RowTrying:
         left = 0 if _only_slips(hand) else hand.leftover()
         if 0 < left <= 4 and hand.offer.foundation and left in _turning_unsaid(work):
             left = 0  # "Ch 11. Row 1: sc 10": the chain that turns is passed over without a word
+        left = 0 if left and left == left_by_words(work, self.size, due.row.span.of(self.pattern.source)) else left
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or hand.uncounted or (not left and not hand.missing):
             odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
@@ -388,8 +390,8 @@ class RowTrying:
         return outcome
 
     def _meant_otherwise(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
-        """The outcome of a row that does not fit, its bare spaces taken for gaps, its groups for whole ones, where that closes it."""
-        for k, meant_by in enumerate((gaps_meant, whole_groups)):
+        """The outcome of a row that does not fit, the places meant otherwise than told, where that closes it."""
+        for k, meant_by in enumerate((gaps_meant, whole_groups, own_among_skipped)):
             meant = meant_by(work) if outcome.misfits >= MISFIT else None
             if meant is not None:
                 other = self._try(self.shared.spelled.setdefault((id(work), -6 - k, "meant"), meant), offer, due)
@@ -397,7 +399,7 @@ class RowTrying:
         return outcome
 
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
-        """The outcome of a square's round worked again, with every space of its longer edges filled, its plain runs as long as they are."""
+        """The outcome of a square's round worked again, every space of its longer edges filled, its plain runs as long as they are."""
         again = due.from_row or due.k
         grown = edges_grown(work) if again else None
         if grown is None and again and (runs := runs_grown(work)) is not None:

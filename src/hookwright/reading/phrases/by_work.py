@@ -261,6 +261,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "work": (
+        last_replaced.slips_for_last,
         stripes_told.striped,
         runs_between.as_last_but,
         runs.back_and_forth,

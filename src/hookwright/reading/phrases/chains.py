@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 
 from ...pattern import ONE, Aside, Chain, Colour, Make, Place, Ring, Sized, Step
@@ -10,7 +11,7 @@ from .chain_counts import counting
 from .cursor import Cursor
 from .lying_over import over_what
 from .numbers import number
-from .per_pattern import apportioned, per_length
+from .per_pattern import apportioned, besides_to_turn, per_length
 from .things import WANTED
 
 EXAMPLES = (
@@ -88,6 +89,9 @@ def chain(c: Cursor) -> list[Step] | None:
     over_what(c)
     if isinstance(step, Chain) and step.foundation:
         apportioned(c)
+        if over := besides_to_turn(c):
+            longer = Sized(tuple(None if n is None else n + over for n in step.number.values))
+            step = replace(step, span=c.span(start), number=longer)
     return [step]
 
 

@@ -17,6 +17,8 @@ EXAMPLES = (
      "[ch5, sc@next sp]×4 more cut 1, join"),
     ("*ch 5, sc in next sp; rep from * around, the last sc being replaced by a sl st in first sc", "[ch5, sc@next sp]×rest cut 1, join"),
     ("*ch 5, sc in next sp; rep from * around, in place of last sc work sl st in first sc", "[ch5, sc@next sp]×rest cut 1, join"),
+    ("(ch 3, dc in next sp) 6 times, making last dc a slip stitch in the first", "[ch3, dc@next sp]×6 cut 1, join"),
+    ("*ch 5, sc in next sp; rep from * around, working last sc as a sl st", "[ch5, sc@next sp]×rest cut 1, join"),
     ("*ch 5, sc in next sp; rep from * around, the last sc being omitted", "[ch5, sc@next sp]×rest cut 1"),
 )  # fmt: skip
 
@@ -77,11 +79,12 @@ def _joined_there(c: Cursor, start: int, run: Repeat) -> list[Step] | None:
 
 def slips_for_last(c: Cursor) -> list[Step] | None:
     """ "…, the last sc being replaced by a sl st in first sc", "the last sc being a sl st in the first", "in place of the last sc work a sl
-    st in first sc"; None with the cursor unmoved."""
+    st in first sc", "making the last sc a sl st"; None with the cursor unmoved."""
     start = c.i
     run = _repeat_told(c)
     if run is None:
         return None
+    made_so = c.take("work") is not None
     c.drop("with", "but", "and", "in")
     instead = c.t[c.i].text.lower() in ("instead", "place", "lieu")
     c.i += instead
@@ -94,8 +97,8 @@ def slips_for_last(c: Cursor) -> list[Step] | None:
     said = c.i
     while c.t[c.i].text.lower() in _REPLACED or (instead and c.kind in ("work", "join")):
         c.i += 1
-    replaced = c.i > said
-    c.drop("by", "with", "a", "n")
+    replaced = c.i > said or made_so
+    c.drop("by", "with", "a", "n") if not made_so else c.drop("as", "in", "a", "n")
     if not replaced or not (c.kind == "st" and c.t[c.i].val == "sl st"):
         c.i = start
         return None

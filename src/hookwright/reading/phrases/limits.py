@@ -69,11 +69,15 @@ def limit(c: Cursor) -> Sized[int] | None:
 
 
 def _all_but(c: Cursor) -> Sized[int] | None:
-    """ "(in every st) except the last", "(in each) but the last 2 sts": so many are left."""
+    """ "(in every st) except the last", "(in each) but the last 2 sts", "(in every chain) but the turning one": so many are left."""
     start = c.i
     c.i += 1
     c.drop("the", "in", "for")
-    if c.take("last"):
+    if c.ctx.on_chain and c.kind == "turn" and c.look().text.lower() == "one":
+        c.i += 2  # "plain in every chain but the turning one"
+        if c.kind in _CLOSES:
+            return ONE
+    elif c.take("last"):
         told = number(c)
         named = noun(c) is not None
         if (named or told is not None or c.kind in _CLOSES) and c.kind in _CLOSES:

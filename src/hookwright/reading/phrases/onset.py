@@ -63,3 +63,11 @@ def led_to_space(c: Cursor, what: str) -> bool:
     if not led.at.what.endswith("sp") and led.at.what != "ch":  # "sl st into each of next 2 ch, sc into loop"
         return False
     return all(isinstance(step, Make) and step.stitch == "sl st" for step in told)
+
+
+def chain_of_unit(c: Cursor, opening: list[Step], work: list[Step]) -> bool:
+    """ "Turn with 4 chain. 3 chain, miss 3, 1 long: repeat": of two chains the first turns, the other belongs to the unit."""
+    told = [step for step in opening if not isinstance(step, Aside)]
+    chains = [step for step in told if isinstance(step, Chain)]
+    two = len(chains) > 1 and told[-1] is chains[-1] and not any(chain.foundation for chain in chains)
+    return two and bool(work) and (c.ctx.old or isinstance(work[0], Skip))

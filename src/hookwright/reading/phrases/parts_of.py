@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import cast
 
-from ...pattern import Place, Sized
+from ...pattern import Make, Place, Sized, Together
 from ...pattern.nodes import Where
 from .cursor import Cursor
 from .far_loops import base_of_chain
@@ -17,6 +17,8 @@ from .tails import of_what
 EXAMPLES = (
     ("dc in top of ch-3", "dc@named ch-3"),
     ("dc in center dc of next shell", "dc@next shell#0"),
+    ("*4 dc in next lp, ch 2, 4 dc in bal. of that loop; rep from * around", "[4dc@next sp, ch2, 4dc@same sp]×rest"),
+    ("3 dc in next sp, picot, 3 dc in the remainder of the sp", "3dc@next sp, picot{}@same st, 3dc@same sp"),
 )
 
 
@@ -179,3 +181,28 @@ def part_of(c: Cursor) -> Spot | None:
     if where in ("next", "same", "first", "last") and facts.get("what") not in ("tch",):
         return Spot(Place(where=where, what=str(facts.get("what", "st"))))
     return Spot(Place(where="named", what=str(facts.get("what", "tch"))))
+
+
+def rest_of_loop(c: Cursor) -> Spot | None:
+    """ "(3 sc in next lp, picot, 3 sc in) bal. of same lp", "the rest of the loop", "the other half of the sp": the loop worked in just
+    before, once more; None with the cursor unmoved."""
+    begin = c.i
+    made = [step for step in c.out if isinstance(step, (Make, Together)) and step.at.where not in ("same", "from_hook")]
+    last = made[-1] if made else None
+    if last is None or not last.at.what.endswith("sp") or last.places == "rest":
+        return None
+    c.drop("the", "idle")
+    half = c.kind in ("other", "rem") or c.t[c.i].text.lower() in ("second", "other", "remaining")
+    if c.t[c.i].text.lower() in _REMAINS or (half and c.look().text.lower() in ("half", "part", "side")):
+        c.i += 1 + (c.t[c.i].text.lower() not in _REMAINS)
+        c.take(".")
+        if c.take("of"):
+            c.drop("the", "same", "this", "that")
+            name = noun(c)
+            if name is not None and name.endswith("sp") and not c.t[c.i - 1].text.lower().endswith("s"):
+                return Spot(Place(where="same", what="sp"))
+    c.i = begin
+    return None
+
+
+_REMAINS = frozenset("bal balance rest remainder".split())  # noqa: SIM905

@@ -53,7 +53,28 @@ def apportioned(c: Cursor) -> None:
 
 
 _SHARED = frozenset("gives giving allows allowing takes taking makes needs requires being over extra besides spare".split())  # noqa: SIM905
-_OF_SHARES = frozenset("n for to each w idle the of and , noun over more a all ch counts patt in side times total".split())  # noqa: SIM905
+_OF_SHARES = frozenset("n for to each w idle the of and or , noun over more a all ch counts patt in side times total turn".split())  # noqa: SIM905
+
+
+def besides_to_turn(c: Cursor) -> int:
+    """How many chains are told beside the beginning chain: ", and 1 to turn", "plus 2 for turning"; 0 with the cursor unmoved."""
+    begin = c.i
+    c.take(",")
+    joined = c.kind == "and" or c.t[c.i].val == "plus"
+    c.i += joined
+    told = number(c) if joined else None
+    c.drop("more", "ch", "noun")
+    to_turn = c.kind in ("to", "for") and c.look(1 + (c.look().kind in ("the", "a"))).kind == "turn"
+    if told is None or told.many or not to_turn:
+        c.i = begin
+        return 0
+    c.i += 1
+    c.drop("the", "a", "turn")
+    c.drop("with", "ch", "noun")
+    if c.kind not in (",", ";", ".", "", ")", ":"):
+        c.i = begin
+        return 0
+    return told.values[0] or 0
 
 
 def _with_over(c: Cursor, told: Sized[int], by_pattern: bool) -> Sized[int]:

@@ -17,7 +17,7 @@ from .led_to import place_led_to
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, count_noun_here, noun
 from .numbers import number
-from .parts_of import gap_of_group, inside_group, part_of
+from .parts_of import gap_of_group, inside_group, part_of, rest_of_loop
 from .place_words import (
     and_the_next,
     at_each_corner,
@@ -236,7 +236,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return Spot(Place(where="same", what="st"))  # "hdc2tog, ch 40, sl st in 2nd ch from hook and back down it, sl st in the hdc2tog"
     if prep == "around" and (posts := posts_beside(c)) is not None:
         return Spot(posts)
-    if prep == "in" and (gap := gap_of_group(c)) is not None:
+    if prep == "in" and (gap := gap_of_group(c) or rest_of_loop(c)) is not None:
         return gap
     if prep == "between" and (beside := _this_and_next(c)) is not None:
         return beside

@@ -50,6 +50,10 @@ def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int |
         if c.kind == "to" and c.look().kind != "w":
             break
         c.i += 1
+    if not omit and (c.kind == "without" or (c.kind == "w" and c.t[c.i].val in ("omitting", "omit"))):
+        omit = True  # "and finish the round without the last shell"
+        c.i += 1
+        c.drop("the")
     if c.kind == "*":
         sign = str(c.t[c.i].val)
         c.i += 1
@@ -106,11 +110,14 @@ _LEADS = frozenset(
 
 
 def _leaves_out(c: Cursor) -> bool:
-    """ "Leaving off the last corner", "leave out last corner", "skipping the last corner": the last unit ends without it."""
+    """ "Leaving off the last corner", "leave out the last 2 chain", "skipping the last corner": the last unit ends without it."""
     k = 1 + (c.look().text.lower() in ("out", "off"))
-    led = k == 2 or str(c.t[c.i].val).endswith(("off", "out", "ping"))
-    named = [token.kind for token in c.t[c.i + k : c.i + k + 3] if token.kind != "the"]
-    return c.kind in ("leave", "drop", "skip") and led and named[:2] == ["last", "corner"]
+    out = k == 2 or str(c.t[c.i].val).endswith(("off", "out"))
+    led = out or str(c.t[c.i].val).endswith("ping")
+    named = [token.kind for token in c.t[c.i + k : c.i + k + 4] if token.kind != "the"]
+    if c.kind not in ("leave", "drop", "skip") or not led or named[:1] != ["last"]:
+        return False
+    return named[1] == "corner" or (out and (named[1] == "ch" or named[1:3] == ["n", "ch"]))  # "but leave out the last 2 chain"
 
 
 def last_time_told(c: Cursor) -> bool:

@@ -11,6 +11,7 @@ from .bare import side_by_side
 from .cursor import Cursor, Frame, Mark
 from .cut_units import cut_at
 from .numbers import number
+from .onset import chain_of_unit
 from .places import spot
 from .repeat_endings import ending, last_time_told
 from .shapes import times
@@ -414,6 +415,8 @@ def row_so_far(c: Cursor, frame: Frame) -> Mark:
             index += 1
         else:
             break
+    if index and chain_of_unit(c, frame.out[:index], frame.out[index:]):
+        index = max(k for k in range(index) if isinstance(frame.out[k], Chain))
     return Mark("", index + _begins_row(c, frame.out[index:]), 0)
 
 

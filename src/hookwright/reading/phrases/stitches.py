@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Choice, Colour, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Turn
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Even, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Turn
 from ...trade.kinds import AIRY, FOUNDATION_STITCHES
 from ..wording.terms import us_id
 from .around_posts import around_post, round_a_side
@@ -345,6 +345,8 @@ def _said_again(c: Cursor, kind: str) -> None:
     if c.kind == "(" and close == c.i + 2 and c.look().kind == "st" and c.us(str(c.look().val)) == kind:
         c.i = close + 1
     c.i += c.kind == "back" and c.look().kind in ("across", "along")  # "reverse sc back across"
+    apart = c.kind in (",", ":") and c.look().val == 1 and c.look(2).kind == "in" and c.look(3).kind in ("each", "all")
+    c.i += 2 * (apart and not any(isinstance(step, (Make, Together)) for step in c.frames[0].out))  # "Plain, 1 in every chain"
 
 
 def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: str) -> Step:

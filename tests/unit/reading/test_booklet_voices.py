@@ -57,7 +57,7 @@ PIECES = {
         "2 d c in next tr c, repeat from * 7 times, ch 3, shell in shell, turn.\n\n3rd Row. Ch 3, shell in shell, ch 3, s c in 1st ch 2 "
         "loop of fan, * ch 5, s c in next loop, repeat from * 6 times, ch 3, shell in shell, turn.\n\n4th Row. Ch 3, shell in shell, "
         "ch 3, s c in 1st loop of fan, * ch 5, s c in next loop, repeat from * 5 times, ch 3, shell in shell, turn.\n",
-        "18 27 17 16",
+        "18 27 16 15",  # the chain turned beside a shell that is itself the edge stands for no stitch
     ),
     "loops of several rows caught as one": (
         "Ch 21, d c in 4th st from hook, 1 d c in each of next 4 sts, ch 4, skip 4 sts of ch, 1 d c in each of next 9 sts, ch 3, turn.\n\n"

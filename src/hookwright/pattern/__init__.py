@@ -11,6 +11,7 @@ from .nodes import (
     NEXT,
     ONE,
     RUN,
+    ZERO,
     Aside,
     Chain,
     Choice,
@@ -42,5 +43,5 @@ __all__ = [
     "FLAT", "Finding", "FinishedSize", "Gauge", "Join", "Leave", "Limits", "MadeIn", "Make", "Node", "Part", "Pattern", "Picture", "Place",
     "RUN", "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "SeamKind", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step",
     "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "changed",
-    "founds", "is_picot", "once", "slips", "told_backwards",
+    "ZERO", "founds", "is_picot", "once", "slips", "told_backwards",
 ]  # fmt: skip

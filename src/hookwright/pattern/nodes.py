@@ -13,6 +13,7 @@ from .sizes import Sized
 from .spans import NOWHERE, Span
 
 ONE: Sized[int] = Sized((1,))
+ZERO: Sized[int] = Sized((0,))
 
 Where: TypeAlias = Literal[
     "next",  # the next place in the offer
@@ -79,7 +80,7 @@ class Make(Node):
     stitch: str
     each: Sized[int] = ONE
     places: Sized[int] | Literal["rest"] = ONE
-    but: Sized[int] = Sized((0,))
+    but: Sized[int] = ZERO
     at: Place = NEXT
     closes: int = 1
     main: str | None = None
@@ -97,7 +98,7 @@ class Together(Node):
     body: tuple[Step, ...]
     at: Place = NEXT
     places: Sized[int] | Literal["rest"] = ONE
-    but: Sized[int] = Sized((0,))
+    but: Sized[int] = ZERO
     name: str | None = None
     """The group's own name when the pattern (or the trade) has one: "shell", "V-st", "corner"."""
     upto: str = ""

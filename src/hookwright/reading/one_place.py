@@ -9,12 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
-from ..pattern import NEXT, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Skip, Span, Step, Together, is_picot
+from ..pattern import NEXT, ONE, ZERO, Aside, Chain, Choice, Make, Place, Repeat, Sized, Skip, Span, Step, Together, is_picot
 
 QUESTION = "Do stitches on both sides of a chain, with one place told after them, all go into that place?"
 PAIR = "Do two kinds of stitches joined by “and”, with one place told after them, both go into that place?"
 RUN = "Do stitches with chains between them, and one more joined by “and” with one place told, all go into that place?"
-NONE: Sized[int] = Sized((0,))
 _FEW = 3
 _MOST = 8
 _LONGEST = 12
@@ -139,7 +138,7 @@ def _joined_pair(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told
     if {one.stitch, two.stitch} & {"sl st", "inc", "dec"} or one.stitch == two.stitch or one.closes > 1 or two.closes > 1:
         return None
     span = Span(one.span.start, two.span.end)
-    body = (replace(one, id=fresh(), each=number, places=ONE, at=NEXT), replace(two, id=fresh(), at=NEXT, places=ONE, but=NONE, upto=""))
+    body = (replace(one, id=fresh(), each=number, places=ONE, at=NEXT), replace(two, id=fresh(), at=NEXT, places=ONE, but=ZERO, upto=""))
     group = Together(id=fresh(), span=span, body=body, at=two.at, places=two.places, but=two.but, upto=two.upto)
     if two.at.where in ("from_hook", "first", "same"):
         return group  # nothing of the row lies before it

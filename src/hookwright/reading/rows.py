@@ -52,6 +52,7 @@ from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
 from .phrases.old_units import units_of_chain
 from .phrases.sentences import steps as read_steps
+from .phrases.staying_free import excepted_left
 from .phrases.toys import ring_in_letters
 from .phrases.which_of import takes
 from .picots import gathered
@@ -181,6 +182,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     _open_stars(cursor)
     cursor.frames[0].out[:] = too(cursor)
     cursor.frames[0].out[:] = _both_ends(cursor)
+    cursor.frames[0].out[:] = excepted_left(cursor)
     cursor.frames[0].out[:] = ends_in_fewer(cursor.frames[0].out, cursor.id)
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
@@ -228,7 +230,8 @@ def _joined(found: list[Token]) -> Callable[[Step, Step], bool]:
 
     def joined(one: Step, two: Step) -> bool:
         at = bisect_left(ands, one.span.end)
-        between = [t for t in found[bisect_left(found, one.span.end, key=_begin) :][:2] if t.start < two.span.start]
+        behind = bisect_left(found, one.span.end, key=_begin)
+        between = [t for t in found[behind : behind + 2] if t.start < two.span.start]
         return at < len(ands) and ands[at] < two.span.start and len(between) == 1
 
     return joined

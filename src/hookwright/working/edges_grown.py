@@ -8,11 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import ONE, Aside, Chain, Make, Place, Refer, Repeat, Sized, Step, Times, Together, slips
+from ..pattern import ONE, ZERO, Aside, Chain, Make, Place, Refer, Repeat, Sized, Step, Times, Together, slips
 from .fabric import RowWork
 from .needs import is_space
-
-ZERO: Sized[int] = Sized((0,))
 
 
 def edges_grown(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:

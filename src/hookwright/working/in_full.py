@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import re
-
 from ..pattern import Aside, Chain, Colour, FastenOff, Join, Leave, Make, Repeat, Skip, Step, Together, Turn
 from ..pattern.walking import walk
 from .fabric import RowWork
@@ -27,16 +25,3 @@ def _in_full(step: Step) -> bool:
     if isinstance(step, Repeat):
         return step.times.kind == "n" and not step.times.loose
     return isinstance(step, (Chain, Skip, Leave, Turn, Join, Colour, FastenOff)) or (isinstance(step, Aside) and step.kind == "marker")
-
-
-_ALL_BUT = re.compile(r"(?i)\b(?:but|except(?:ing)?)\s(?:in\s|for\s)?the\s(?:last|turning)\b")
-"""Words that leave the end of a row on purpose: "sc in each sc but the last"."""
-
-
-def left_by_words(steps: tuple[Step, ...], size: int, words: str) -> int:
-    """How many places the run that the row ends with leaves by its own words; 0 where it ends with anything else."""
-    if not _ALL_BUT.search(words):
-        return 0
-    told = [step for step in steps if not isinstance(step, (Aside, Turn, Chain, Colour, FastenOff))]
-    last = told[-1] if told else None
-    return (last.but.at(size) or 0) if isinstance(last, Make) and last.places == "rest" and not last.upto else 0

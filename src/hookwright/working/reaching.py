@@ -6,13 +6,12 @@ from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 
-from ..pattern import ONE, Aside, Chain, Make, Repeat, Sized, Step, Times, Together
+from ..pattern import ONE, ZERO, Aside, Chain, Make, Repeat, Step, Times, Together
 from .corners import centre_space, centre_stitches, spaces_of
 from .markers import MARKER
 from .needs import chains_of, is_space
 from .repeating import Repeating
 
-NONE_LEFT: Sized[int] = Sized((0,))
 LAST = "last "
 """How what a run leaves is told where it is of another kind than the places it goes into."""
 
@@ -58,7 +57,7 @@ class Reaching(Repeating):
             return super()._together(step, tail)
         if step.upto.startswith(LAST):
             with self._as_far_as(step.upto, limit=self._last_places(step)):
-                return super()._together(replace(step, upto="", but=NONE_LEFT), ())
+                return super()._together(replace(step, upto="", but=ZERO), ())
         with self._as_far_as(step.upto) as reached:
             return super()._together(replace(step, upto=""), () if reached else tail)
 
@@ -168,4 +167,4 @@ def _as_far_too(step: Make, tail: Sequence[Step]) -> list[Make]:
 
 
 def _to_the_end(step: Make) -> Make:
-    return replace(step, upto="", but=NONE_LEFT) if step.upto else step
+    return replace(step, upto="", but=ZERO) if step.upto else step

@@ -4,7 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import FLAT, LIMITS, ONE, Aside, Chain, Colour, Make, Part, Pattern, Place, Repeat, Row, Sized, Skip, Step, Together, Turn
+from ..pattern import (
+    FLAT,
+    LIMITS,
+    ONE,
+    ZERO,
+    Aside,
+    Chain,
+    Colour,
+    Make,
+    Part,
+    Pattern,
+    Place,
+    Repeat,
+    Row,
+    Skip,
+    Step,
+    Together,
+    Turn,
+)
 from .fabric import RowWork
 
 
@@ -80,13 +98,10 @@ def _down_and_up(steps: Sequence[Step]) -> Make | None:
     while made and isinstance(made[-1], Aside):
         made.pop()
     runs = [step for step in made if isinstance(step, Make) and step.places == "rest"]
-    whole = all(step.at.where == "row_end" and not step.evenly and not step.upto and step.but == NONE for step in runs)
+    whole = all(step.at.where == "row_end" and not step.evenly and not step.upto and step.but == ZERO for step in runs)
     if len(runs) != 2 or not whole or not made or made[0] is not runs[0] or not all(isinstance(step, (Make, Together)) for step in made):
         return None
     return runs[0] if runs[-1] is not made[1] else None
-
-
-NONE = Sized((0,))
 
 
 def _all_told(steps: Sequence[Step], rows: int) -> int:

@@ -17,7 +17,6 @@ from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .gaps_meant import gaps_meant, own_among_skipped, whole_groups
 from .hand import Hand
-from .in_full import left_by_words
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
 from .markers import marked_places
@@ -342,7 +341,6 @@ class RowTrying:
         left = 0 if _only_slips(hand) else hand.leftover()
         if 0 < left <= 4 and hand.offer.foundation and left in _turning_unsaid(work):
             left = 0  # "Ch 11. Row 1: sc 10": the chain that turns is passed over without a word
-        left = 0 if left and left == left_by_words(work, self.size, due.row.span.of(self.pattern.source)) else left
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or hand.uncounted or (not left and not hand.missing):
             odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))

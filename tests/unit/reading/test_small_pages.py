@@ -39,6 +39,12 @@ def test_a_title_is_no_row(title: str) -> None:
         assert totals(f"{title}{gap}Ch 11.\n{STRIP}\n") == [10]
 
 
+@pytest.mark.parametrize("title", ["hdc mitten cuff", "Magic Ring Trivet", "Chain Stitch Belt with Beads"])
+@pytest.mark.parametrize("lead", ["Notes from the Hill\n", "Notes from the Hill\n\nBy a friend of wool\n\n"])
+def test_a_title_may_stand_below_other_lines(lead: str, title: str) -> None:
+    assert totals(f"{lead}{title}\n\nMaterials: cotton\n\nCh 11.\n{STRIP}\n") == [10]
+
+
 @pytest.mark.parametrize("line", ["Ch 11 loosely", "Ch 11 with the big hook", "Sc in each of 10 sts along the brim"])
 def test_a_first_line_that_works_is_no_title(line: str) -> None:
     assert read(f"{line}\nRow 2: Ch 1, turn, sc in each st.\n").parts[0].rows[0].steps

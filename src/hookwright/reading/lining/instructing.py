@@ -41,27 +41,6 @@ _HANDLED = re.compile(
 _HEAD = re.compile(r"(?:(?<=[.;:])|\A)\s+(?=(?:[A-Z][A-Z ]{3,24}:\s*)?\S)")
 _PIECES = re.compile(r"(?i)\b(?:necessary|required)\s(?:number|amount)|\bsew\b|\bembroider|\billustrat|\bpictured\b|\bshown\b")
 
-_IN_TITLE = r"(?:[A-Z][\w'’-]*|and|&|with|for|of|the|a|in|as|to|by|my|you)"
-_TITLE = re.compile(rf"\s*[*_=#]{{0,3}}{_IN_TITLE}(?:[ -]{_IN_TITLE}){{1,8}}[*_=#]{{0,3}}\s*")
-_NAME_LINE = re.compile(r"\s*[*_=#]{0,3}[A-Z][a-z'’-]*(?:\s[a-z'’-]+){1,4}[*_=#]{0,3}\s*")
-_NO_TITLE = re.compile(
-    r"(?i)\d|^\W*(?:make|form|begin|start|work|attach|cut|fasten|weave|using|with)\b"
-    r"|\b(?:ring|circle|loop|knot|yarn|thread|chain|work|colou?r|ends?|(?-i:[A-Z])|ch|sc|dc|hdc|sts?|rows?|rounds?|(?:a?round|across))\W*$"
-)
-"""What no title of a piece is: it tells what to do first, or ends in what that is done with."""
-_PLACING = re.compile(r"(?i)\b(?:in(?:to)?|each|every|next|first|last|around|across|the|an?|to|with|over|up|off|until)\b")
-
-
-def titled(text: str, opens: bool) -> bool:
-    """Whether a line is the name of what is made, in which words of the craft stand; `opens`: it is the first of the text.
-
-    >>> titled("Shell Stitch Washcloth", False), titled("Shell stitch square", True), titled("Join yarn in corner", True)
-    (True, True, False)
-    """
-    if _NO_TITLE.search(text):
-        return False
-    return _TITLE.fullmatch(text) is not None or (opens and _NAME_LINE.fullmatch(text) is not None and not _PLACING.search(text))
-
 
 def refers_to_a_piece(text: str) -> bool:
     """Whether the first sentence tells a piece by another: "Work like the back to the armhole", "In green, 2 rounds same as leaf".

@@ -11,7 +11,7 @@ from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .gauged import for_gauge, only_measured, tells_gauge
 from .headings import Headings, Mark
-from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece, titled
+from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .rows_on import goes_on_with_rows
 from .sections import Sections
@@ -103,10 +103,7 @@ class Layer:
         kind = "part"
         sections = Sections(self.text)
         first_end = marks[0].at if marks else len(self.text)
-        titled = title_end(self.text, self.start, first_end)
-        if titled > self.start:
-            layout.notes.append((self.start, titled))
-        self._loose(part, titled, first_end, kind, bool(marks))
+        self._loose(part, self.start, first_end, kind, bool(marks))
         for k, mark in enumerate(marks):
             stop = marks[k + 1].at if k + 1 < len(marks) else len(self.text)
             if mark.label is not None:
@@ -295,7 +292,12 @@ class Layer:
 
     def _loose(self, part: PartDraft, start: int, stop: int, kind: str, labelled: bool, after_row: bool = False) -> None:
         """Text under no label: instruction or prose, paragraph by paragraph."""
+        worked = any(other.rows for other in self.layout.parts)
         for a, b in self._pieces(start, stop):
+            named = a if worked or part.rows else title_end(self.text, a, b)
+            if named > a:
+                self.layout.notes.append((a, named))
+                a = named
             side = L.HEADED_SIDE.match(self.text, a, b) if labelled and kind == "part" and part.rows else None
             if side is not None and L.CRAFT_START.match(self.text, side.end(), b) and not L.BEGINS.match(self.text, side.end(), b):
                 self.layout.notes.append((a, side.end()))
@@ -351,8 +353,6 @@ class Layer:
         return next((at for at in told if not for_gauge(self.text, at, a)), None)
 
     def _instructs(self, text: str, part: PartDraft, labelled: bool) -> bool:
-        if not part.rows and len(self.layout.parts) == 1 and titled(text, not self.layout.notes):
-            return False
         if self.corners and not part.rows and L.TILE_TOLD.match(text):
             return False
         if any(

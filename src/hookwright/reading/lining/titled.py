@@ -1,4 +1,4 @@
-"""A page's title that begins with the name of a stitch ("hdc beanie, two sizes"): it names the piece, and no stitch is worked for it."""
+"""A page's title in which a stitch is named ("hdc beanie, two sizes", "Popcorn Mat"): it names the piece, and nothing is worked for it."""
 
 from __future__ import annotations
 
@@ -26,15 +26,38 @@ _SMALL_WORDS = frozenset(
 )
 
 
+_CAPITAL = r"(?:[A-Z][\w'’-]*|and|&|with|for|of|the|a|in|as|to|by|my|you)"
+_CAPITALS = re.compile(rf"{_CAPITAL}(?:[ -]{_CAPITAL}){{1,8}}")
+_ASKS_IN_CAPITALS = re.compile(
+    r"(?i)\d|^\W*(?:make|form|begin|start|work|attach|join|rep(?:eat)?|turn|skip|cut|fasten|weave|using|with)\b"
+    r"|\b(?:ring|circle|loop|knot|yarn|thread|chain|work|colou?r|ends?|(?-i:[A-Z])|ch|sc|dc|hdc|sts?|rows?|rounds?|(?:a?round|across))\W*$"
+)
+"""What no title in capitals is: it tells what to do first, or ends in what that is done with."""
+
+
 def title_end(text: str, start: int, stop: int) -> int:
-    """Where the title ends that opens the text, if its words could be taken for stitches; `start` where there is none.
+    """Where the title ends that stands at `start`, if its words could be taken for stitches; `start` where there is none.
 
     >>> title_end("hdc beanie for a doll\\nCh 4, join.", 0, 33), title_end("sc in each ch\\nRow 2: ch 1.", 0, 14)
     (22, 0)
+    >>> title_end("Shell Stitch Washcloth\\n\\nCh 11.", 0, 22), title_end("Join Yarn In Corner\\nRow 2", 0, 19)
+    (22, 0)
     """
     line = _TITLE.match(text, start)
-    if line is None or line.end() > stop or not CRAFT_WORDS.match(line["said"]):
+    if line is None or line.end("said") > stop or not (_in_capitals(line["said"]) or _begins_with_stitch(line["said"])):
         return start
-    said = _MESHED.sub("", _MEASURED.sub("", line["said"]))
-    things = [word for word in re.findall(r"[a-z]+", CRAFT_WORDS.sub(" ", said).lower()) if len(word) > 2 and word not in _SMALL_WORDS]
-    return line.end() if things and not _ASKS.search(said) else start
+    return min(line.end(), stop)
+
+
+def _in_capitals(said: str) -> bool:
+    """ "Magic Ring Trivet": every word but the small ones has a capital."""
+    return bool(_CAPITALS.fullmatch(said) and CRAFT_WORDS.search(said) and not _ASKS_IN_CAPITALS.search(said))
+
+
+def _begins_with_stitch(said: str) -> bool:
+    """ "hdc beanie": a stitch, a thing, and nothing that is asked."""
+    if not CRAFT_WORDS.match(said):
+        return False
+    name = _MESHED.sub("", _MEASURED.sub("", said))
+    things = [word for word in re.findall(r"[a-z]+", CRAFT_WORDS.sub(" ", name).lower()) if len(word) > 2 and word not in _SMALL_WORDS]
+    return bool(things) and not _ASKS.search(name)

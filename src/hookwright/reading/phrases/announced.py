@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Make, Repeat, Sized, Step, Times
+from ...pattern import ONE, ZERO, Aside, Make, Repeat, Step, Times
 from .cursor import Cursor
 
 EXAMPLES = (
@@ -13,7 +13,6 @@ EXAMPLES = (
     ("sc in dc, dc in sc across", "[sc@next dc, dc@next sc]×rest"),
 )
 _FOLLOWS = frozenset(("foll", "follows", "following", "follow", "below"))
-NONE: Sized[int] = Sized((0,))
 REACH = 12
 """How many words an announcement may have."""
 
@@ -55,4 +54,4 @@ def taken_in_turn(c: Cursor, steps: list[Step]) -> None:
         return
     c.out.pop()
     kept = Times(kind="to_last", number=last.but) if any(last.but.values) else Times(kind="rest")
-    steps[-1] = Repeat(id=c.id(), span=last.span, body=(before, replace(last, places=ONE, but=NONE)), times=kept)
+    steps[-1] = Repeat(id=c.id(), span=last.span, body=(before, replace(last, places=ONE, but=ZERO)), times=kept)

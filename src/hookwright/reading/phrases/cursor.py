@@ -136,6 +136,8 @@ class Cursor:
         """The kind of place that the limit just read ends at ("to corner")."""
         self.last_of = ""
         """What the limit just read leaves the last of ("to last sp")."""
+        self.excepted = 0
+        """Where the words ended that left the row's last places on purpose ("in each sc but the last"); 0 where none did."""
         self.told: dict[str, object] = {}
         """What the words say about the row itself: side, made_in, until, rows_count, hereafter …"""
         self.defined: dict[str, Special] = {}

@@ -76,11 +76,13 @@ def _all_but(c: Cursor) -> Sized[int] | None:
     if c.ctx.on_chain and c.kind == "turn" and c.look().text.lower() == "one":
         c.i += 2  # "plain in every chain but the turning one"
         if c.kind in _CLOSES:
+            c.excepted = c.t[c.i - 1].end
             return ONE
     elif c.take("last"):
         told = number(c)
         named = noun(c) is not None
         if (named or told is not None or c.kind in _CLOSES) and c.kind in _CLOSES:
+            c.excepted = c.t[c.i - 1].end
             return told or ONE
     c.i = start
     return None

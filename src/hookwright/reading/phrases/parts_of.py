@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import cast
 
-from ...pattern import Make, Place, Sized, Together
+from ...pattern import Make, Place, Sized, Step, Together
 from ...pattern.nodes import Where
 from .cursor import Cursor
 from .far_loops import base_of_chain
@@ -187,14 +188,11 @@ def rest_of_loop(c: Cursor) -> Spot | None:
     """ "(3 sc in next lp, picot, 3 sc in) bal. of same lp", "the rest of the loop", "the other half of the sp": the loop worked in just
     before, once more; None with the cursor unmoved."""
     begin = c.i
-    made = [step for step in c.out if isinstance(step, (Make, Together)) and step.at.where not in ("same", "from_hook")]
-    last = made[-1] if made else None
-    if last is None or not last.at.what.endswith("sp") or last.places == "rest":
-        return None
     c.drop("the", "idle")
+    remains = c.t[c.i].text.lower() in _REMAINS
     half = c.kind in ("other", "rem") or c.t[c.i].text.lower() in ("second", "other", "remaining")
-    if c.t[c.i].text.lower() in _REMAINS or (half and c.look().text.lower() in ("half", "part", "side")):
-        c.i += 1 + (c.t[c.i].text.lower() not in _REMAINS)
+    if (remains or (half and c.look().text.lower() in ("half", "part", "side"))) and _in_loop(c.out):
+        c.i += 1 + (not remains)
         c.take(".")
         if c.take("of"):
             c.drop("the", "same", "this", "that")
@@ -203,6 +201,13 @@ def rest_of_loop(c: Cursor) -> Spot | None:
                 return Spot(Place(where="same", what="sp"))
     c.i = begin
     return None
+
+
+def _in_loop(steps: Sequence[Step]) -> bool:
+    """Whether the last stitches went into one loop."""
+    made = (step for step in reversed(steps) if isinstance(step, (Make, Together)) and step.at.where not in ("same", "from_hook"))
+    last = next(made, None)
+    return last is not None and last.at.what.endswith("sp") and last.places != "rest"
 
 
 _REMAINS = frozenset("bal balance rest remainder".split())  # noqa: SIM905

@@ -5,11 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal, cast
 
+from ...pattern import ZERO as ZERO
 from ...pattern import Place, Sized
 from ...pattern.nodes import Loop
-
-ZERO: Sized[int] = Sized((0,))
-
 
 ONE: Sized[int] = Sized((1,))
 

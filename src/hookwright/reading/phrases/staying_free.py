@@ -1,9 +1,9 @@
 """Places that are left by saying that they stay so: "remaining sts are left free", "6 sts remain unworked", "these 8 sts being left for the
-neck"."""
+neck"; or that a run goes into all but them: "sc in each sc but the last"."""
 
 from __future__ import annotations
 
-from ...pattern import Leave, Step
+from ...pattern import Aside, Chain, Colour, FastenOff, Leave, Make, Step, Turn
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
@@ -11,6 +11,7 @@ from .numbers import number
 EXAMPLES = (
     ("sc in first 6 sts, turn; the remaining 4 sts are left free", "sc×6@first st, turn, leave 4"),
     ("dc in next 5 dc, turn (6 sts remain unworked)", "dc×5@next dc, turn, leave 6"),
+    ("sc in each sc but the last 2, turn", "sc×rest−2@next sc, leave 2, turn"),
     ("dc in next 5 dc, turn. 3 V-sts will remain free at the other end", "dc×5@next dc, turn, leave"),
 )
 
@@ -63,3 +64,14 @@ def in_bracket(c: Cursor, close: int) -> list[Step] | None:
         return None
     c.i = close + 1
     return left
+
+
+def excepted_left(c: Cursor) -> list[Step]:
+    """The row's steps; the last places that its last run leaves by an exception are left, and not forgotten."""
+    steps = c.frames[0].out
+    at = next((k for k in range(len(steps) - 1, -1, -1) if not isinstance(steps[k], (Aside, Turn, Chain, Colour, FastenOff))), None)
+    run = steps[at] if at is not None else None
+    if at is None or not isinstance(run, Make) or run.places != "rest" or run.upto or not run.span.start < c.excepted <= run.span.end:
+        return steps
+    number = None if run.at.what.endswith("sp") else run.but
+    return [*steps[: at + 1], Leave(id=c.id(), span=run.span, number=number), *steps[at + 1 :]]

@@ -166,7 +166,8 @@ def readable() -> str:
         examples = getattr(module, "EXAMPLES", ())
         if not examples:
             continue
-        out += [f"## {found.name.replace('_', ' ').capitalize()}\n", (module.__doc__ or "").strip().splitlines()[0] + "\n"]
+        told = " ".join(inspect.cleandoc(module.__doc__ or "").split("\n\n")[0].split())
+        out += [f"## {found.name.replace('_', ' ').capitalize()}\n", f"{told}\n"]
         out += ["| words | steps |", "| --- | --- |"]
         out += [f"| {_cell(example[0])} | {_cell(example[1])} |" for example in examples]
         out.append("")

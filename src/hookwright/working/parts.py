@@ -40,9 +40,6 @@ from .trying import DIFFERS, MISFIT, PARTLY
 AHEAD = 3
 """Rows looked ahead at, to tell whether words or count were wrong."""
 
-MOST_TURNED = 5
-"""So many chains, at most, are missed to turn at a row's beginning (from memory)."""
-
 
 class PartWorker(Supposing):
     """Works one part under one set of answers."""
@@ -124,19 +121,6 @@ class PartWorker(Supposing):
         self._record(due, shaped, work, offer, outcome, ahead)
         if key is not None:
             remember(self, asked, key, named, shaped, work)
-
-    def _goes_beyond(self, due: Due) -> None:
-        """Stand a row that is told to go along the other side of the foundation chain upon it, however many rows have come between."""
-        now = self.state
-        if not self.rows or now.foundation or now.ring or now.far or not self.shared.nature(due.steps).from_beyond:
-            return
-        chains = [k for k, row in enumerate(self.rows[:-1]) if row.foundation and len(row.stitches)]
-        if chains and int(How.RING) not in self.rows[chains[-1] + 1].stitches.foot_how:  # a ring filled as a whole has no free side
-            chain, first = self.rows[chains[-1]], self.rows[chains[-1] + 1].stitches
-            worked = [at for at, back in zip(first.foot_at, first.foot_back, strict=True) if back == 1]
-            missed = len(chain.stitches) - 1 - max(worked, default=0)  # "miss 1, plain to the end": chains that only turned
-            now.below = self._chain_of(chain, len(chain.stitches) - missed) if 0 < missed <= MOST_TURNED else chain.stitches
-            now.below_index, now.foundation, now.far, now.uncounted = chain.index, True, True, False
 
     def _record(self, due: Due, shaped: Shaped, work: tuple[Step, ...], offer: Offer, outcome: Outcome, ahead: Sequence[Due]) -> None:
         stated = self.stated_here(due, outcome.counted)
@@ -439,12 +423,6 @@ class PartWorker(Supposing):
         """The chains that the first row stood up are no longer in the foundation row."""
         row = self.rows[-1]
         self.rows[-1] = replace(row, stitches=self._chain_of(row, max(len(row.stitches) - moved, 0)))
-
-    def _chain_of(self, row: RowWork, number: int) -> Stitches:
-        """The first so many chains of a foundation row."""
-        basket = Basket(row.yarn)
-        basket.put_airy("ch", Role.FOUNDATION, row.stitches.step[0] if len(row.stitches) else 0, 0, 0, number)
-        return self.shared.intern(basket.done())
 
     def _until(self, due: Due, ahead: Sequence[Due]) -> None:
         """Rows worked until so many stitches remain, or the piece measures so much."""

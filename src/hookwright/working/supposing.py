@@ -7,9 +7,10 @@ from dataclasses import replace
 
 from ..pattern import Chain, Count, Make, Repeat, Sized, Step, Together
 from .assumed import on_trust, stated_total
+from .basket import Basket
 from .counting import count
 from .dividing import Dividing
-from .fabric import RowWork, Stitches
+from .fabric import How, Role, RowWork, Stitches
 from .in_full import told_in_full
 from .in_order import Shaped
 from .offer import RING, Offer
@@ -17,9 +18,31 @@ from .plan import Due
 from .standing import Outcome
 from .trying import DIFFERS, MISFIT
 
+MOST_TURNED = 5
+"""So many chains, at most, are missed to turn at a row's beginning (from memory)."""
+
 
 class Supposing(Dividing):
     """Works rows on another offer than the row above, where that alone makes them fit."""
+
+    def _goes_beyond(self, due: Due) -> None:
+        """Stand a row that is told to go along the other side of the foundation chain upon it, however many rows have come between."""
+        now = self.state
+        if not self.rows or now.foundation or now.ring or now.far or not self.shared.nature(due.steps).from_beyond:
+            return
+        chains = [k for k, row in enumerate(self.rows[:-1]) if row.foundation and len(row.stitches)]
+        if chains and int(How.RING) not in self.rows[chains[-1] + 1].stitches.foot_how:  # a ring filled as a whole has no free side
+            chain, first = self.rows[chains[-1]], self.rows[chains[-1] + 1].stitches
+            worked = [at for at, back in zip(first.foot_at, first.foot_back, strict=True) if back == 1]
+            missed = len(chain.stitches) - 1 - max(worked, default=0)  # "miss 1, plain to the end": chains that only turned
+            now.below = self._chain_of(chain, len(chain.stitches) - missed) if 0 < missed <= MOST_TURNED else chain.stitches
+            now.below_index, now.foundation, now.far, now.uncounted = chain.index, True, True, False
+
+    def _chain_of(self, row: RowWork, number: int) -> Stitches:
+        """The first so many chains of a foundation row."""
+        basket = Basket(row.yarn)
+        basket.put_airy("ch", Role.FOUNDATION, row.stitches.step[0] if len(row.stitches) else 0, 0, 0, number)
+        return self.shared.intern(basket.done())
 
     def numbered_back(self, due: Due) -> bool:
         """Whether the numbering steps back here: another version of the rows, worked on what came before the first."""

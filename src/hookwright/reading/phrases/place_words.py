@@ -6,7 +6,7 @@ from ...pattern import Sized
 from .cursor import Cursor
 from .nouns import count_noun_here, noun
 from .numbers import number
-from .spots import CLOSE
+from .spots import CLOSE, Spot
 
 
 def and_the_next(c: Cursor) -> None:
@@ -167,3 +167,22 @@ def loop_choice(c: Cursor) -> str:
     if close is not None and c.t[close + 1].kind == "of" and not any(t.kind in ("n", "st", "ch", "*") for t in c.t[c.i : close]):
         c.i = close + 1  # "in the 3rd loop (the bar behind) of each hdc": which loop, told again
     return str(token.val)
+
+
+def past_those_chains(c: Cursor) -> bool:
+    """Past "(the bottom) of each of the 5 chs"; False, unmoved, where the chains are told more shortly."""
+    begin = c.i
+    c.drop("of", "the", "each")
+    if any(token.kind == "each" for token in c.t[begin : c.i]) and number(c) is not None and c.take("ch"):
+        return True
+    c.i = begin
+    return False
+
+
+def passed_over(c: Cursor, start: int, found: Spot) -> bool:
+    """ "In next 2 skipped sts", "in first missed st": places passed over before in the row at hand, not those ahead."""
+    told = any(token.kind == "skip" and token.text.lower() in _PASSED for token in c.t[start + 1 : min(c.i, start + 4)])
+    return told and found.at.where in ("next", "first") and not found.at.below and found.at.row is None and found.places != "rest"
+
+
+_PASSED = frozenset(("skipped", "missed"))

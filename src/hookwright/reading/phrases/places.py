@@ -16,7 +16,6 @@ from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .led_to import place_led_to
 from .limits import limit_here, limit_spot, pass_limit
 from .nouns import NOUNS, count_noun_here, noun
-from .numbers import number
 from .parts_of import gap_of_group, inside_group, part_of, rest_of_loop
 from .place_words import (
     and_the_next,
@@ -25,6 +24,8 @@ from .place_words import (
     how_many_under,
     loop_choice,
     names_gap,
+    passed_over,
+    past_those_chains,
     side_of_work,
     the_next,
     used_before,
@@ -363,7 +364,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             c.i += 2
             return Spot(FAR)  # "join in bottom of any ch"
         told = how_many_under(c)
-        if told is not None and _past_those_chains(c):
+        if told is not None and past_those_chains(c):
             pass  # "in the underside of each of the 5 chs"
         elif not of_the_chain(c):
             if str(c.t[c.i - 1].val).endswith(" of"):
@@ -437,7 +438,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     if found is None:
         c.i = start
         return None
-    if kind in ("next", "o") and _passed_over(c, start, found):
+    if kind in ("next", "o") and passed_over(c, start, found):
         found.at, found.skip = moved(found.at, where="skipped"), 0
     late = loop_choice(c)
     loop = loop or late
@@ -489,22 +490,3 @@ def _closing_stitch(c: Cursor) -> Spot | None:
         c.i = begin
         return None
     return Spot(Place(where="first", what="sp"))
-
-
-def _past_those_chains(c: Cursor) -> bool:
-    """Past "(the bottom) of each of the 5 chs"; False, unmoved, where the chains are told more shortly."""
-    begin = c.i
-    c.drop("of", "the", "each")
-    if any(token.kind == "each" for token in c.t[begin : c.i]) and number(c) is not None and c.take("ch"):
-        return True
-    c.i = begin
-    return False
-
-
-def _passed_over(c: Cursor, start: int, found: Spot) -> bool:
-    """ "In next 2 skipped sts", "in first missed st": places passed over before in the row at hand, not those ahead."""
-    told = any(token.kind == "skip" and token.text.lower() in _PASSED for token in c.t[start + 1 : min(c.i, start + 4)])
-    return told and found.at.where in ("next", "first") and not found.at.below and found.at.row is None and found.places != "rest"
-
-
-_PASSED = frozenset(("skipped", "missed"))

@@ -9,6 +9,7 @@ from typing import Literal, TypeAlias
 from .bare_numbers import numbered, opening
 from .denying import REACH, denied
 from .lexicon import phrases, words
+from .named_otherwise import counted_in, how_it_goes, named_twice
 from .previews import spoken_of
 from .things import marked, sentence
 from .tokens import Token
@@ -64,7 +65,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             continue  # "row 5: repeat row 2": what row 5 is, not another row
         if before is not None and _told_again(tokens, before, anchor):
             continue
-        if before is not None and _named_twice(tokens, before, anchor):
+        if before is not None and named_twice(tokens, before, anchor):
             kept[-1] = replace(before, end=anchor.end)
             continue
         if (
@@ -121,15 +122,6 @@ def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool
 
 
 _IS_LIKE = words("anchors", "is_like")
-STAMMER = 3
-"""Words at most between a row's name and the same name said once more at once (ours)."""
-
-
-def _named_twice(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
-    """Whether the same row is named once more at once: "so round twelve, round twelve is where …"."""
-    same = before.how == anchor.how == "begins" and (before.first, before.last) == (anchor.first, anchor.last)
-    between = tokens[before.end : anchor.k]
-    return same and bool(before.first) and len(between) <= STAMMER and all(token.kind == "word" for token in between)
 
 
 def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
@@ -236,23 +228,11 @@ def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
     """A row named without its number, which the machine may have lost: "so for row you're going to"."""
     if tokens[k].kind != "row" or tokens[k].sure < 1 or tokens[k].stop or (k and tokens[k - 1].text in _NO_NEW_ROW):
         return None
-    if tokens[k].text == "round" and _how_it_goes(tokens, k):
+    if tokens[k].text == "round" and how_it_goes(tokens, k):
         return None
     if marked(tokens, k):
         return None  # where somebody set full stops, no number was lost: "reach round from behind"
     return Anchor(k, k + 1, "next", 0, 0, tokens[k].at, 0.4)
-
-
-def _how_it_goes(tokens: Sequence[Token], k: int) -> bool:
-    """Whether "round" only tells how something goes: "all the way round and then", "four times round", "I'll pass round the others"."""
-    lead, behind = tokens[k - 1] if k else None, tokens[k + 1] if k + 1 < len(tokens) else None
-    if behind is not None and behind.text in _WHERE_TO:
-        return True
-    return lead is not None and not lead.stop and lead.text not in _LEADS_TO_ROW and lead.kind != "row"
-
-
-_WHERE_TO = frozenset(("the", "to", "that", "it", "them", "and", "again", "until", "till", "there", "here", "once", "twice"))
-_LEADS_TO_ROW = words("anchors", "leads_to_row")
 
 
 def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
@@ -379,7 +359,7 @@ def _how(tokens: Sequence[Token], k: int, end: int, *, plural: bool = False) -> 
         return "closes"  # "And that's one full pattern, rows six to eighteen."
     if any(word in ("these", "those") for word in before[-3:]) and any(token.kind == "repeat" for token in tokens[end : end + 3]):
         return "repeats"  # "these four rows, five until eight, I repeat"
-    if _counted_in(tokens, k, end):
+    if counted_in(tokens, k, end):
         return "closes"
     after = [token.text for token in tokens[end : end + 4]]
     if len(after) > 1 and tokens[end].kind == "num" and after[1] == "times" and not tokens[end - 1].stop:
@@ -389,15 +369,6 @@ def _how(tokens: Sequence[Token], k: int, end: int, *, plural: bool = False) -> 
     if after and (after[0] in _DONE or (after[0] in ("is", "was", "all") and len(after) > 1 and after[1] in _DONE)):
         return "closes"
     return "begins"
-
-
-def _counted_in(tokens: Sequence[Token], k: int, end: int) -> bool:
-    """Whether the row is named behind what was counted in it: "thirty-six half doubles on round three. Round four …"."""
-    if k < 3 or tokens[k - 1].text not in ("in", "on", "for") or tokens[k - 2].kind not in ("st", "stitch", "space"):
-        return False
-    counted = any(token.kind == "num" and token.number > 1 for token in tokens[max(0, k - 5) : k - 2])
-    ends = tokens[end - 1].stop or end >= len(tokens) or tokens[end].kind in ("row", "rows")
-    return counted and ends and not any(token.stop for token in tokens[k - 3 : k])
 
 
 def _words_before(tokens: Sequence[Token], k: int, n: int) -> list[str]:

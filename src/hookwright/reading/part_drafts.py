@@ -36,6 +36,17 @@ def edges_on(text: str, draft: PartDraft) -> bool:
 _EDGE = re.compile(r"(?i)\b(?:border|edge|edging|trim|trimming|rim|brim|frill|hem|cuff)\b")
 
 
+def headed(text: str, draft: PartDraft) -> tuple[str, ...]:
+    """The heading of a part, and what stands between it and the first label where that is no row: "Centre: work on the far side"."""
+    first = draft.rows[0].label if draft.rows else None
+    between = text[draft.start : first.start] if first is not None else ""
+    return (draft.heading, between) if between.strip() != draft.heading and len(between) <= MOST_ABOVE else (draft.heading,)
+
+
+MOST_ABOVE = 200
+"""Characters between a heading and the first label that may tell where the piece begins, at most (ours)."""
+
+
 def only_numbered(text: str, draft: PartDraft) -> bool:
     """Whether its rows are opened by bare numbers, which say neither row nor round."""
     labels = [row.label for row in draft.rows if row.label is not None]

@@ -44,6 +44,9 @@ HEADED = "\nRnd 1: Join yarn, ch 1, sc in each st around, join. (20 sc)"
         ("Band: worked along the opposite side of beginning ch", True),
         ("Lower band, from the base of the chain", True),
         ("Brim along the foundation edge", True),
+        ("Band, on the base of the ch 20:", True),
+        ("Band: work on the other side of the foundation chain.", True),
+        ("Band\nMade into the unworked loops of the starting chain.", True),
         ("Brim worked in the round", False),
         ("Frill in back loops", False),
         ("Border along the edge", False),
@@ -53,6 +56,21 @@ def test_a_heading_tells_the_chain_it_stands_on(heading: str, on: bool) -> None:
     fabric = work(read(f"{BODY}{heading}{HEADED}\n"))
     chain = next(one for one in fabric.parts[0].rows if one.foundation)
     assert ((0, chain.index) in {place[:2] for place in fabric.links.values()}) is on
+
+
+@pytest.mark.parametrize(
+    "told",
+    (
+        "20 sc (free loops), join.",
+        "20 sc in free loops, join.",
+        "Sc in each free loop around, join. (20 sc)",
+        "Join yarn in any ch, sc in same ch and in each ch around, join.",
+    ),
+)
+def test_under_such_a_heading_loops_and_chains_are_those_of_the_far_side(told: str) -> None:
+    fabric = work(read(f"{BODY}Band, on the base of the ch 20:\nRnd 1: {told}\n"))
+    row = fabric.parts[1].rows[0]
+    assert (row.read, row.worked, row.counted.total) == ("whole", "yes", 20)
 
 
 def test_a_chain_of_its_own_is_no_beginning_chain() -> None:

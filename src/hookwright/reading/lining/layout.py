@@ -35,6 +35,9 @@ class RowDraft:
     """A sentence that repeats rows, or goes on in pattern, split off from the row before."""
     finishing: bool = False
 
+MOST_ABOVE = 100
+"""Characters of a line that heads the rows under it, at most (ours)."""
+
 
 @dataclass(slots=True)
 class PartDraft:
@@ -175,10 +178,16 @@ class Layer:
             ):
                 carried.insert(0, part.rows.pop())
             part.end = carried[0].start if carried else label.start
-            fresh = PartDraft("", part.end, rows=carried)
+            fresh = PartDraft("", part.end, heading=self._told_above(part.end), rows=carried)
             self.layout.parts.append(fresh)
             return fresh
         return part
+
+    def _told_above(self, at: int) -> str:
+        """The line just above, where it was set aside: "Centre, in the free loops of the chain:" names no piece, and heads one."""
+        start, end = self.layout.notes[-1] if self.layout.notes else (0, 0)
+        told = self.text[start:end].strip().rpartition("\n")[2]
+        return told if not self.text[end:at].strip() and end <= at and len(told) <= MOST_ABOVE else ""
 
     def _row(self, part: PartDraft, label: Label, stop: int) -> None:
         """The row's own text, and what else stands before the next label."""

@@ -346,6 +346,8 @@ def _joined(c: Cursor, start: int) -> list[Step] | None:
         counted = where is not None and not change and c.kind != "from" and not (c.ctx.rounds or c.ctx.begins)
         if where is not None and where.skip and counted and at == Place(what=where.at.what):
             c.out.append(Skip(id=c.id(), span=c.span(start), number=Sized((where.skip,)), what=where.at.what, ordinal=True))  # "in 2nd sc"
+        if c.ctx.far and new and at is not None and (at.where, at.what) in (("next", "ch"), ("next", "st"), ("first", "ch")):
+            at = FAR  # "join grey in any ch" under a heading that told the far side
         begun = {str(t.val).split(" ")[0] for t in c.t[start : c.i]} & _BEGUN
         if at is not None and at.what == "ch" and begun and any(t.kind == "opp" for t in c.t[start : c.i]):
             at = c.elsewhere = FAR  # "in first ch on the other side of the foundation chain"

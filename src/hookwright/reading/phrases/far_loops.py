@@ -24,22 +24,26 @@ def told_far(heading: list[Token]) -> bool:
     while c.kind:
         begin = c.i
         c.i += 1
-        if c.t[begin].kind not in ("in", "along", "from", "at"):
+        if c.t[begin].kind not in ("in", "along", "from", "at", "on", "to"):
             continue
         c.drop("the", "other", "base", "opp", "of", "side")
-        found = far_loops(c) or begun_chain(c)
+        based = any(token.kind in ("base", "opp") for token in c.t[begin : c.i])
+        found = far_loops(c) or begun_chain(c) or (based and c.take("ch") is not None)  # "on the base of the ch 15"
         if found and any(token.kind in _BELOW or str(token.val).split(" ")[0] in _BEGUN for token in heading[begin : c.i]):
             return True
     return False
 
 
 def far_loops(c: Cursor) -> bool:
-    """Pass over "(each) free loop(s) of the beginning chain", "loops left free of it"; False with the cursor unmoved."""
+    """Pass over "(each) free loop(s) of the beginning chain", "loops left free of it", under a heading that told the chain also "(each) free
+    loop"; False with the cursor unmoved."""
     begin = c.i
     c.drop("the", "each", "of", "other", *_FREE)
     if c.take("lp") is not None:
         c.drop(*_FREE)
         free = any(token.kind in ("other", *_FREE) for token in c.t[begin : c.i])
+        if free and c.ctx.far and c.kind not in ("of", "in", "along", "from"):
+            return True  # of the chain that the heading told
         if free and c.take("of", "in", "along", "from") is not None:
             if c.kind in ("each", "all", "o") and c.look().kind == "ch" and c.look(2).kind in ("of", "in"):
                 c.i += 3  # "of each ch of it"

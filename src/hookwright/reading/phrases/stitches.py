@@ -400,7 +400,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found.places, each = told, ONE
     elif (
         found.at.where == "under" and found.places == "rest" and told is not None and not found.each
-        and c.t[c.i - 1].kind in ("ch", "tch", "side")
+        and c.t[c.i - 1].kind in ("ch", "tch", "side", "lp")
     ):  # fmt: skip
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None

@@ -41,8 +41,8 @@ from .named_groups import named
 from .no_instruction import not_understood
 from .numbering import every_second, rows_more, rows_repeated, so_many, through, to_the_last
 from .part_drafts import (
-    headed,
     WANTS_CHAIN,
+    above_first,
     begun_anew,
     between_numbered,
     edges_on,
@@ -100,7 +100,7 @@ class PartReader:
         self.ring = self.around or (assembly.in_rounds and edges_on(assembly.text, draft))
         self.left_free: Sized[int] | None = None
         """What the row before told to be left of the row to come."""
-        self.far = any(told_far(tokens(told, 0, len(told), assembly.lexicon.trie)) for told in headed(assembly.text, draft))
+        self.far = any(told_far(tokens(told, 0, len(told), assembly.lexicon.trie)) for told in above_first(assembly.text, draft))
         self.looked_up = self.all.lexicon, interned_lexicon(self.all.lexicon)
         self.contexts: dict[tuple[bool, str, bool, bool, bool, bool], Context] = {}
 

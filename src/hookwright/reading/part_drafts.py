@@ -36,7 +36,7 @@ def edges_on(text: str, draft: PartDraft) -> bool:
 _EDGE = re.compile(r"(?i)\b(?:border|edge|edging|trim|trimming|rim|brim|frill|hem|cuff)\b")
 
 
-def headed(text: str, draft: PartDraft) -> tuple[str, ...]:
+def above_first(text: str, draft: PartDraft) -> tuple[str, ...]:
     """The heading of a part, and what stands between it and the first label where that is no row: "Centre: work on the far side"."""
     first = draft.rows[0].label if draft.rows else None
     between = text[draft.start : first.start] if first is not None else ""

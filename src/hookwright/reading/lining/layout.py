@@ -35,6 +35,7 @@ class RowDraft:
     """A sentence that repeats rows, or goes on in pattern, split off from the row before."""
     finishing: bool = False
 
+
 MOST_ABOVE = 100
 """Characters of a line that heads the rows under it, at most (ours)."""
 

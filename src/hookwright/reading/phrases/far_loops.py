@@ -35,8 +35,8 @@ def told_far(heading: list[Token]) -> bool:
 
 
 def far_loops(c: Cursor) -> bool:
-    """Pass over "(each) free loop(s) of the beginning chain", "loops left free of it", under a heading that told the chain also "(each) free
-    loop"; False with the cursor unmoved."""
+    """Pass over "(each) free loop(s) of the beginning chain", "loops left free of it", under a heading that told the chain also "(each)
+    free loop"; False with the cursor unmoved."""
     begin = c.i
     c.drop("the", "each", "of", "other", *_FREE)
     if c.take("lp") is not None:

@@ -204,8 +204,10 @@ class Assembly:
     def _filet(self, draft: PartDraft) -> bool:
         text = self.text[draft.start : draft.end or len(self.text)]
         low = text.lower()
-        if low.count("mesh") + low.count("om") < 2 and (low.count("bl") < 2 or low.count("sp") < 2):
+        if low.count("mesh") + low.count("om") < 2 and (low.count("bl") < 2 or "sp" not in low):
             return False
+        if _SQUARES.search(text):
+            return True
         return len(_BLOCKS.findall(text)) >= 2 and len(_SPACES.findall(text)) >= 2
 
     def _main(self, draft: PartDraft, terms: Decided) -> str | None:
@@ -275,6 +277,11 @@ def _stitches(text: str, lexicon: Lexicon) -> tuple[tuple[str, int], ...]:
 _BLOCKS = re.compile(
     r"(?i)(?<![a-z])(?:\d+\s)?bl(?:k?s?|ocks?)(?![a-z])|\d\s(?:blocks?|(?:solid|filled|closed)\smesh(?:es)?|[SFC]Ms?)(?![a-z])"
 )
+_SQUARES = re.compile(
+    r"(?i)\b(?:\d+|an?|one|two|three|four|five)\s(?:more\s)?(?:blocks?|spaces?)\s*[,;]\s*(?:and\s)?(?:\d+|an?|one|two|three|four|five)\s(?:more\s)?"
+    r"(?:blocks?|spaces?)\b|\b(?P<one>bl|block|sp|space)s?\s(?:over|above)\s(?:each\s|the\s)?(?P=one)s?\b"
+)
+"""Squares told by their names."""
 _SPACES = re.compile(
     r"(?i)open\smeshes\s(?:across\s)?to\b|\d\s(?:more\s)?(?:OMs?|open\smesh(?:es)?)(?![a-z])"
     r"|(?:(?<!ch)(?<!ch[ -])\d|another|more|over|\(|,)\s?sps?(?![a-z])"

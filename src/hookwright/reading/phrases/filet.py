@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Span, Step, Times, Turn
+from ...pattern import Aside, Chain, Colour, Make, Place, Repeat, Sized, Skip, Span, Step, Times, Together, Turn
 from ..wording.token import Token
 from .cursor import Cursor
 from .numbers import number
+from .spots import Spot
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
 TWO, THREE, FIVE = Sized((2,)), Sized((3,)), Sized((5,))
@@ -22,10 +23,12 @@ def filet(c: Cursor) -> list[Step] | None:
     """Spaces or blocks, and over what; only in a part that speaks of both."""
     if not c.ctx.filet or _counts_a_repeat(c):
         return None
+    if (alike := as_they_lie(c)) is not None:
+        return alike
     start = c.i
     told = number(c)
     if told is None:
-        c.take("a", "the")
+        c.take("a", "the", "all")
     c.drop("more", "idle", "other")
     made = _unit(c)
     if made is None:
@@ -33,6 +36,9 @@ def filet(c: Cursor) -> list[Step] | None:
         return None
     if told is None and (to_last := _to_last(c)) is not None:
         return [_squares(c, start, made, Times(kind="to_last", number=to_last))]
+    if (wide := _across(c)) and told is None:
+        squares = _squares(c, start, made, Times(kind="rest"))
+        return [*_turning(c, squares, made), squares]
     begin = c.i
     over = _over(c)
     below = c.t[begin : c.i]
@@ -56,15 +62,76 @@ def filet(c: Cursor) -> list[Step] | None:
         body = (Make(id=c.id(), stitch=dc, places=THREE, at=Place(what="any")),)
     times = Times(kind="rest") if every else Times(kind="n", number=count)
     units = Repeat(id=c.id(), span=c.span(start), body=body, times=times)
-    c.take("around", "across") if every else None
+    if every and not wide:
+        c.take("around", "across")
     return [*_turning(c, units, made), units]
+
+
+def _across(c: Cursor) -> bool:
+    """Past "across", "all across", "all the way around", "to end (of row)" behind squares; False, unmoved, elsewhere."""
+    begin = c.i
+    while c.kind in ("all", "the", "way", "idle") or c.t[c.i].text.lower() == "way":
+        c.i += 1
+    if c.take("across", "around") or (c.kind == "to" and c.look().kind == "end"):
+        c.i += 2 * (c.kind == "to")
+        if c.kind == "of" and c.look().kind in ("row", "rnd"):
+            c.i += 2
+        if c.kind != "to":
+            return True
+    c.i = begin
+    return False
+
+
+def as_they_lie(c: Cursor) -> list[Step] | None:
+    """ "Sps over sps and bls over bls", "bl over each bl, sp over each sp (across)": every square of the row below once more, where that is
+    all that is left to tell of the row; None with the cursor unmoved."""
+    start = c.i
+    c.drop("work")
+    first = _over_its_like(c)
+    c.drop(",", ";", "and", "&", "with")
+    second = _over_its_like(c) if first else None
+    while c.kind in ("across", "around") or c.t[c.i].text.lower() in ("throughout", "along"):
+        c.i += 1
+    if not first or not second or first == second or c.kind not in (",", ";", ".", "", ")", "turn", "join"):
+        c.i = start
+        return None
+    ends = next((k for k in range(c.i, len(c.t)) if c.t[k].kind == "."), len(c.t))
+    if any(_is_square(token) or token.kind == "sp" for token in c.t[c.i : ends]):
+        c.i = start
+        return None  # one square after another is told
+    k = c.i
+    while c.t[k].kind in _AS_BEFORE:
+        k += 1
+    if c.t[k].kind in (".", ";", "") and any(token.kind in ("as", "before") for token in c.t[c.i : k]):
+        c.i = k  # "…, as in last row"
+    stitch = c.us("dc") if c.ctx.terms == "US" else "dc"
+    solid = Make(id=c.id(), span=c.span(start), stitch=stitch, places="rest", at=Place(what=stitch))
+    open_ = Together(id=c.id(), span=c.span(start), body=(Chain(id=c.id(), number=TWO),), at=Place(what="sp"), places="rest")
+    return [solid, open_]
+
+
+_AS_BEFORE = frozenset((",", "as", "in", "the", "last", "prev", "before", "row", "rnd", "idle"))
+
+
+def _over_its_like(c: Cursor) -> str | None:
+    """ "Sp over sp", "bls over each of the bls", "spaces above spaces": which square; None where a number or another square is told."""
+    c.take("a", "the")
+    made = _unit(c)
+    if made is None or c.kind not in ("over", "above", "in"):
+        return None
+    c.i += 1
+    c.drop("the", "each", "all", "every", "of", "a", "prev")
+    return made if _unit(c) == made else None
 
 
 def _to_last(c: Cursor) -> Sized[int] | None:
     """ "(Open meshes) to last 2 solid meshes", "across to last mesh": how many stitches they have; None with the cursor unmoved."""
     begin = c.i
     c.drop("across", "idle")
-    if c.take("to") and c.take("last"):
+    to = c.take("to")
+    c.i += c.t[c.i].text.lower() == "within"
+    c.drop("the")
+    if to and c.take("last"):
         many = number(c) or Sized((1,))
         if _unit(c) is not None or c.take("mesh"):
             return Sized(tuple(None if n is None else 3 * n for n in many.values))
@@ -177,7 +244,13 @@ def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Ste
     else:
         chain = told
     spaces = steps[at] if at < len(steps) else None
-    if not isinstance(chain, Chain) or chain.foundation or chain.number != FIVE or not isinstance(spaces, Repeat):
+    if not isinstance(chain, Chain) or chain.foundation or chain.number != FIVE:
+        return tuple(steps)
+    if (pair := _as_they_lie(steps[at : at + 2])) is not None:
+        solid, spaced = pair
+        held = Skip(id=spaced.id, span=solid.span, number=TWO, what="any")
+        return (*steps[:at], held, replace(solid, places=Sized((1,)), at=Place()), *steps[at:])
+    if not isinstance(spaces, Repeat):
         return tuple(steps)
     if not _is_space(spaces):
         return tuple(steps)
@@ -187,6 +260,13 @@ def first_space_held(steps: Sequence[Step], before: Sequence[Step]) -> tuple[Ste
     more = Sized(tuple(None if n is None else n - 1 for n in spaces.times.number.values))
     again = [replace(spaces, times=replace(spaces.times, number=more))] if (more.values[0] or 0) > 0 else []
     return (*steps[:at], *first, *again, *steps[at + 1 :])
+
+
+def _as_they_lie(steps: Sequence[Step]) -> tuple[Make, Together] | None:
+    """Squares over their like, as they are read here; None for other steps."""
+    if len(steps) == 2 and isinstance(solid := steps[0], Make) and isinstance(spaced := steps[1], Together) and solid.span == spaced.span:
+        return (solid, spaced) if solid.places == spaced.places == "rest" else None
+    return None
 
 
 def _begins(step: Step) -> tuple[Span, Span]:
@@ -228,6 +308,25 @@ def _unit(c: Cursor) -> str | None:
 
 _SORTS = frozenset(("open", "solid", "filled", "closed"))
 """Which mesh: a space or a block."""
+
+
+def at_block(c: Cursor) -> Spot | None:
+    """ "(Dc in) last dc of bl", "in 4th dc of next block", "in first tr of each bl": that one of the block the hand is in, or of the one it
+    comes to; None with the cursor unmoved."""
+    if not c.ctx.filet or c.kind not in ("o", "last"):
+        return None
+    begin, nth = c.i, -1 if c.kind == "last" else c.t[c.i].val
+    c.i += 1
+    what = str(c.t[c.i].val) if c.kind == "st" else "st" if c.kind == "noun" else ""
+    c.i += 1
+    if what and isinstance(nth, int) and c.take("of"):
+        c.drop("the", "that", "a", "same", "each")
+        following = c.take("next") is not None
+        c.drop("n")
+        if _unit(c) == "bl" and c.kind != "of":
+            return Spot(Place(where="next" if following else "named", what=what, nth=nth, of="group"))
+    c.i = begin
+    return None
 
 
 def _over(c: Cursor) -> str | None:

@@ -11,6 +11,7 @@ from .back_to_skipped import back_to_skipped
 from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
 from .far_loops import far_loops
+from .filet import at_block
 from .hung import LISTED, each_chain, so_many_chains, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
 from .led_to import place_led_to
@@ -243,6 +244,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return beside
     if prep == "between" and (inside := inside_group(c)) is not None:
         return inside
+    c.drop("the") if c.look().kind in ("o", "last") else None
+    if c.ctx.filet and (square := at_block(c)) is not None:
+        return square
     every = c.kind == "each"
     if far_loops(c):
         return Spot(FAR, "rest", each=every)

@@ -85,7 +85,8 @@ def steps(c: Cursor, end: int) -> None:
         if kind in _BEGINS_CLOSING and (closed := layers.closed_flat(c)) is not None:
             out.extend(closed)
             continue
-        if c.ctx.filet and kind in ("w", "group") and (squares := filet.filet(c)) is not None:
+        square = {"w": filet.filet, "group": filet.filet, "work": filet.as_they_lie}.get(kind) if c.ctx.filet else None
+        if square is not None and (squares := square(c)) is not None:
             out.extend(squares)  # "Bl over each sp"
             continue
         if _begins_sentence(t, start) or _after_count(c):

@@ -51,6 +51,8 @@ class Context:
     """(stitch, chains) → counts, as the front matter or the notes say."""
     in_round: bool = False
     spiral: bool = False
+    joined: bool = False
+    """The rounds are joined, and not turned: the hand stands on the stitch that the last one was joined to."""
     shapes: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """What the pattern's own groups look like (`shells.shapes_of`)."""
     model: Stitches | None = None

@@ -30,7 +30,7 @@ class Grouping(Making):
             return None
         if step.stitch == "sl st" and self.offer.around and not self.started and _then_in_loop(step, tail) and self._to_loop(places, step):
             return None
-        if step.stitch == "sl st" and self.inside is None and self._at_the_beginning() and self._only_travels(tail, places, step.at.what):
+        if step.stitch == "sl st" and self.inside is None and self._at_the_beginning() and self._only_travels(tail, places, step):
             self.started = False
             self._travel(places, step)
             return None
@@ -244,8 +244,9 @@ class Grouping(Making):
         """Nothing is worked yet but, at most, a chain that stands for nothing."""
         return not self.started or (not self.stood and not self.pos and not any(r != Role.START for r in self.basket.role))
 
-    def _only_travels(self, tail: Sequence[Step], places: int, led_to: str) -> bool:
+    def _only_travels(self, tail: Sequence[Step], places: int, slipped: Make) -> bool:
         """Slip stitches before a starting chain only move along; several that begin a flat row are not worked into again, as a rule."""
+        led_to = slipped.at.what
         for step in tail:
             if isinstance(step, Make) and step.stitch == "sl st":
                 led_to = step.at.what
@@ -260,6 +261,8 @@ class Grouping(Making):
                 return True  # "sl st in next dc, sc in same place": the stitch stands where it led to
             if isinstance(step, (Make, Together)) and self.context.in_round and step.places == "rest" and is_space(step.at.what):
                 return True  # "sl st in first sp, 2 sc in each sp": the first of them is the one that it led to
+            if isinstance(step, Repeat) and self.context.joined and _on_next(slipped) and step.times.kind == "rest" and _leads_on(step):
+                return True  # "sl st in next dc, * ch 6, sc in center dc of next group; repeat around"
             if isinstance(step, Repeat) and self.context.in_round and is_space(led_to) and _into_next_space(step):
                 return True  # "sl st in first sp, (2 sc in next sp) 12 times"
             if places < 2 or self.context.in_round or self.offer.foundation or not isinstance(step, (Make, Even, Repeat, Shape)):
@@ -273,6 +276,9 @@ class Grouping(Making):
             if not places:
                 return
         spot: Spot | None = None
+        on_stitches = self.context.joined and self.offer.around and not self.started and _on_next(step)
+        if on_stitches and not self.pos and self.offer.n > 1 and not self.offer.chain[1] and self.offer.matches(1, step.at.what):
+            self.pos = 1  # the round before was joined to the first stitch: the next is the one after it
         for _ in range(max(places, 1)):
             spot = self._find(step.at.what, step.at) if self.offer.n else None
             if spot is None:
@@ -283,6 +289,9 @@ class Grouping(Making):
         self.travelled = spot if spot is not None and spot.how == How.SPACE else None
         if self.travelled is not None and self.offer.around and not self.started:
             self._begin_at(self.travelled)
+        elif on_stitches and spot is not None and spot.how == How.TOP and not self.offer.chain[spot.start - 1]:
+            self._begin_at(spot)
+            self.travelled = None
 
     def _climb(self, places: int, step: Make) -> bool:
         """ "Sl st in 10 ch of the ch-20": up along one loop; the hand is then at its next chain."""
@@ -370,6 +379,17 @@ def _into_next_space(step: Repeat) -> bool:
     """Whether a unit's first stitch goes into the next space."""
     first = step.body[0] if step.body else None
     return isinstance(first, (Make, Together)) and first.at.where == "next" and is_space(first.at.what)
+
+
+def _on_next(slipped: Make) -> bool:
+    """Whether slip stitches go on along the stitches themselves, by no loop or row of their own."""
+    at = slipped.at
+    return at.where == "next" and at.loop == "both" and not at.row and not is_space(at.what) and at.what not in ("ch", "corner")
+
+
+def _leads_on(step: Repeat) -> bool:
+    """Whether a unit's first step is a chain that leads to its stitch."""
+    return bool(step.body) and isinstance(step.body[0], Chain)
 
 
 def _begins_with_it(tail: Sequence[Step]) -> bool:

@@ -31,7 +31,7 @@ class Reaching(Repeating):
                 return super()._make(replace(step, upto=""), ())
         if step.upto == MARKER and not self.context.marks:  # where it was placed is not known
             return super()._make(replace(step, upto="", at=replace(step.at, where="marked")), tail)
-        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1, step.at.what):
+        if step.stitch == "sl st" and not self.started and self.inside is None and self._only_travels(tail, 1, step):
             return self._travel_to(step, tail)
         with self._as_far_as(step.upto) as reached:
             here = [replace(one, upto="") for one in too]

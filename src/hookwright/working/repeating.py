@@ -318,11 +318,34 @@ class Repeating(Closing):
         *chains, last = body
         slips = bool(made) and all(isinstance(one, Make) and one.stitch == "sl st" and is_space(one.at.what) for one in made)
         nets = bool(chains) and all(isinstance(one, Chain) for one in chains) and isinstance(last, Make) and last.at.where == "next"
+        if self._slipped_to_a_stitch(made) and isinstance(last, Make) and not any(isinstance(one, Chain) for one in self.rest_of_row):
+            return self._ends_where_it_slipped(step, (*chains, replace(last, at=replace(last.at, where="first"))))
         if not slips or not nets or self.leftover() or not isinstance(last, Make) or not is_space(last.at.what):
             return False
         if any(isinstance(one, (Join, Chain)) for one in self.rest_of_row):
             return False
         return self._once((*chains, replace(last, at=replace(last.at, where="first"))), self.iteration + 1)
+
+    def _slipped_to_a_stitch(self, made: Sequence[Step]) -> bool:
+        """Whether the round began with nothing but slip stitches along stitches, the last of which it begins on."""
+        slips = bool(made) and all(isinstance(one, Make) and one.stitch == "sl st" and not is_space(one.at.what) for one in made)
+        return slips and self.context.joined and Role.TRAVEL in self.basket.role
+
+    def _ends_where_it_slipped(self, step: Repeat, last: tuple[Step, ...]) -> bool:
+        """ "Sl st in next dc, * ch 6, sc in center dc of next group; repeat around": the last sc goes where the round began. `last` is the
+        unit with its stitch there."""
+        mark, offer = self._bookmark(), self.offer
+        self.offer, self.runs = come_round(offer, 1), {}
+        met = self._once(step.body, self.iteration + 1) and self.pos == offer.n + 1
+        self.offer, self.runs = offer, {}
+        if not met:
+            self._return_to(mark)
+            by_group = isinstance(step.body[-1], Make) and self._is_group(step.body[-1].at.of or step.body[-1].at.what)
+            even = self.repeats is not None and self._remaining("st") * (self.repeats[1] + 1) <= offer.n  # no more than a unit's share
+            met = by_group and even and self._once(last, self.iteration + 1)
+        if met:
+            self.pos = offer.n
+        return met
 
     def _comes_round(self, step: Repeat) -> bool:
         """A round often begins in mid-unit: "sc in first loop, * ch 7, sc in next loop; repeat from *" ends with the unit's chain, whose

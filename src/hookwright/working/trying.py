@@ -218,7 +218,7 @@ class RowTrying:
         return Context(
             size=self.size, limits=self.limits, answers=self.answers, main=self._main_here(due), deeper=self._deeper(),
             turning=dict(self.turning), shapes=self.shapes, model=self._model(due), in_round=due.row.made_in not in FLAT,
-            spiral=due.row.made_in == "spiral", base=self.state.base if self.state.foundation else None,
+            spiral=due.row.made_in == "spiral", joined=due.row.made_in == "joined", base=self.state.base if self.state.foundation else None,
             named=named, row_ends=self._row_ends(due), far=self.state.far,
         )  # fmt: skip
 

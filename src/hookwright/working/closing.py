@@ -60,7 +60,8 @@ class Closing(Grouping):
         to_loop = isinstance(first, Make) and first.at.where == "next" and is_space(first.at.what)
         height = HEIGHT.get(first.stitch, 0) if isinstance(first, Make) else 0
         last = next((step for step in reversed(steps) if not isinstance(step, Aside)), None)
-        closes = isinstance(last, Join) and last.to is not None and last.to.where == "next" and bool(last.closing)  # "…, ch 3, tr in tr"
+        to_space = isinstance(last, Join) and last.to is not None and is_space(last.to.what)
+        closes = isinstance(last, Join) and bool(last.closing) and not to_space  # "…, ch 3, tr in tr"
         long = isinstance(begun, Chain) and (begun.number.at(self.size) or 0) > height > 1
         return to_loop and (long or (closes and isinstance(begun, Chain)))
 

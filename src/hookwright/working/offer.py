@@ -73,7 +73,8 @@ class Offer:
             for first, (end, name) in self.groups.items()
             if not first < start < end
         }  # fmt: skip
-        return replace(self, at=at, chain=chain, space=_EMPTY if self.plain else _spaces(at, chain), groups=groups)
+        space = [*self.space[start:], *self.space[:start]]  # two loops that meet in the beginning stay two
+        return replace(self, at=at, chain=chain, space=space, groups=groups)
 
 
 def come_round(offer: Offer, first: int) -> Offer:

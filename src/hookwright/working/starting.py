@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import ONE, Aside, Chain, Choice, Even, Make, Repeat, Skip, Step, Together, Turn
+from ..pattern import ONE, Aside, Chain, Choice, Even, Join, Make, Repeat, Skip, Step, Together, Turn
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
 from .context import Foot, Spot
 from .custom import start_chain_customs
@@ -33,6 +33,8 @@ class Starting(Finding):
     def _start_chain(self, step: Chain, number: int, tail: Sequence[Step]) -> str:
         stitch = first_stitch(tail) or first_stitch(self.rest_of_row) or _even_on(number, tail) or self.context.main
         told = step.stands_for
+        if (high := _joined_at(self.rest_of_row, number)) and self.offer.around:
+            stitch = EVEN_ON.get(high, stitch)
         answer, over = self._start_answer(step, number, stitch, tail)
         stands = stood_for(told, "dc" if stitch in GROUPS_AS_ONE and not told else stitch)  # a bare chain is no popcorn
         self.started = True
@@ -102,6 +104,9 @@ class Starting(Finding):
         if step.counts is not None or turning is not None:
             counts = step.counts if step.counts is not None else turning
             return ("counts" if counts else "not"), 0
+        if (high := _joined_at(self.rest_of_row, number)) and self.offer.around:
+            answer = self.context.answers.start(f"Does ch {number}, whose chain {high} the round is joined to, count?", ("counts", "loop"))
+            return answer, number - high if answer == "counts" else 0
         customs = start_chain_customs(stitch, number)
         if self.travelled is not None and not self.offer.around and "loop" not in customs:
             # a tile of a piece that grows from corner to corner hangs on its chain
@@ -121,6 +126,16 @@ class Starting(Finding):
             return self.context.answers.start(question, ("counts", "not")), 0
         answer = self.context.answers.start(f"Does ch {number} at the start of a row of {stitch} count?", customs)
         return answer, over if answer == "counts" else 0
+
+
+def _joined_at(steps: Sequence[Step], number: int) -> int:
+    """ "(Ch 9, …) join in 3rd ch of ch-9": how high the stitch is that the chain begins with, its other chains a loop; 0 where the round is
+    joined elsewhere (common practice, no source)."""
+    join = next((step for step in reversed(steps) if not isinstance(step, Aside)), None)
+    to = join.to if isinstance(join, Join) else None
+    if to is None or to.where != "named" or to.what not in ("tch", "ch", f"ch-{number}") or to.nth is None:
+        return 0
+    return to.nth if 2 <= to.nth < number else 0
 
 
 def _even_on(number: int, tail: Sequence[Step]) -> str | None:

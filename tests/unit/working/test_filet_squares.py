@@ -7,7 +7,7 @@ from hookwright.working import work
 
 MOTIF = """Motif
 Ch 21.
-Row 1: Dc in 8th ch from hook, 1 dc in each of next 6 ch (2 bls), ch 2, skip 2 ch, dc in next ch (sp), 1 dc in each of next 3 ch (bl). {turned}
+Row 1: Dc in 8th ch from hook, 1 dc in each of next 6 ch (2 bls), ch 2, skip 2 ch, dc in next ch (sp), 1 dc in next 3 ch (bl). {turned}
 Row 2: {told}
 """
 TILE = """Tile

@@ -53,6 +53,8 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
                 return list(steps)
         last = replace(last, last=_skips_first(last.last, ending=True))
         cut = _closing_at(last.last, ending=True)
+        if cut is None and _goes_back(last.last) and _nets([*steps[:end], replace(last, last=())]):
+            cut = 0
         if cut is not None and last.cut is None:
             join = _join(last.last[cut:])
             return [*steps[:end], replace(last, last=last.last[:cut]), join, *steps[end + 1 :]]
@@ -64,6 +66,8 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     steps = [*_skips_first(tuple(steps[: end + 1])), *steps[end + 1 :]]
     end = max(k for k, step in enumerate(steps) if not isinstance(step, Aside))
     cut = _closing_at(steps[: end + 1])
+    if cut is None and _goes_back(steps[end - 1 : end + 1]) and _nets(steps[: end - 1]):
+        cut = end - 1
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
     led = next((step for step in reversed(steps[:cut]) if not isinstance(step, Aside)), None)
@@ -168,6 +172,14 @@ def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     if (last.at.where not in ("first", "named") and not to_stitch and not to_base) or len(steps) < 2 or not isinstance(steps[-2], Chain):
         return None
     return len(steps) - 2
+
+
+def _goes_back(steps: Sequence[Step]) -> bool:
+    """ "Ch 3, tr in same dc", "ch 3, dc in last dc" behind a round of loops: into the stitch that the hand stood on as it began."""
+    if len(steps) != 2 or not isinstance(steps[0], Chain) or not isinstance(made := steps[1], Make):
+        return False
+    tall = made.stitch in CLOSING_STITCHES and made.each == ONE and made.places == ONE
+    return tall and made.at.where in ("same", "last") and not made.at.what.endswith("sp")
 
 
 def _nets(steps: Sequence[Step]) -> bool:

@@ -8,9 +8,11 @@ from .limits import LIMITS, Limits
 from .mirror import told_backwards
 from .model import FLAT, Count, MadeIn, Part, Pattern, Row, Seam, SeamKind, Special, Trouble, Until
 from .nodes import (
+    CHAIN_FIRST,
     NEXT,
     ONE,
     RUN,
+    THESE,
     ZERO,
     Aside,
     Chain,
@@ -42,6 +44,6 @@ __all__ = [
     "LIMITS", "NEXT", "NOWHERE", "ONE", "Aside", "Chain", "Choice", "Colour", "ColourRun", "Count", "Edit", "Even", "Facts", "FastenOff",
     "FLAT", "Finding", "FinishedSize", "Gauge", "Join", "Leave", "Limits", "MadeIn", "Make", "Node", "Part", "Pattern", "Picture", "Place",
     "RUN", "Refer", "Repair", "Repeat", "Ring", "Row", "Seam", "SeamKind", "Severity", "Shape", "Sized", "Skip", "Span", "Special", "Step",
-    "Swatch", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "changed",
-    "ZERO", "founds", "is_picot", "once", "slips", "told_backwards",
+    "Swatch", "THESE", "Times", "Together", "Trim", "Trouble", "Turn", "TurningChain", "Unread", "Until", "Yarn", "apply_edits", "changed",
+    "CHAIN_FIRST", "ZERO", "founds", "is_picot", "once", "slips", "told_backwards",
 ]  # fmt: skip

@@ -58,6 +58,8 @@ class Place:
 NEXT = Place()
 RUN = "run"
 """`Place.of` where several stitches are told over stitches of a kind, not how many there are: one on each of as many side by side."""
+THESE = "these"
+"""`Place.of` where so many are told of the whole row ("work even on these 15 dc"): the chain that begins it is one of them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -228,6 +230,10 @@ class Choice(Node):
 
     question: str
     answers: tuple[tuple[Step, ...], ...]
+
+
+CHAIN_FIRST = "Is the chain at the beginning the first of the plain stitches between the shapings?"
+"""`Choice.question` of "ch 3, increasing in every 7th st"."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

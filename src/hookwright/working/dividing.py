@@ -11,8 +11,9 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import takewhile
 
-from ..pattern import FLAT, Aside, Chain, Colour, Even, Leave, Make, Refer, Repeat, Sized, Skip, Step
+from ..pattern import FLAT, Aside, Chain, Colour, Even, FastenOff, Leave, Make, Refer, Repeat, Sized, Skip, Step
 from .changes import mirrored
 from .fabric import Role, RowWork, Stitches
 from .in_order import Shaped, shape_row
@@ -29,6 +30,11 @@ _ONE_SIDE = re.compile(
     r"shoulder\b[\w ]{0,20}[\W_]*(?:(?:next|1st)\srow\W*)?\Z"
 )
 """The heading of one side of a divided piece, just before the row."""
+_FOR_A_PART = re.compile(
+    r"(?i)\bfor\s(?:(?:the|a|one|1st|first|2nd|second|left|right|back|front|other)\s){0,3}(?:shoulder|strap|front|back|side|neck|sleeve|tab|"
+    r"flap|ear\s?flap|heel|half|leg)\b"
+)
+"""What so many stitches of a row are worked for: the rest is for another part of the piece."""
 FAR = 80
 """Rows within which the second side of a divided row is looked for."""
 _NEAR = 300
@@ -66,7 +72,8 @@ def _so_many_only(steps: Sequence[Step]) -> bool:
 
 def is_so_many(shaped: Shaped) -> bool:
     """Whether a row's work is so many stitches and no more: "work across 14 sts for left shoulder, turn"."""
-    told = [step for step in shaped.work if not isinstance(step, (Aside, Chain, Colour))]
+    first = takewhile(lambda step: not isinstance(step, FastenOff), shaped.work)  # the other side may be told behind it
+    told = [step for step in first if not isinstance(step, (Aside, Chain, Colour))]
     return len(told) == 1 and isinstance(told[0], Make) and told[0].places != "rest" and (told[0].places.values[0] or 0) > 1
 
 
@@ -146,6 +153,7 @@ class Dividing(RowTrying, ABC):
             return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
         meant = meant or (is_so_many(shaped) and self._second_side_comes(shaped))
+        meant = meant or (is_so_many(shaped) and _FOR_A_PART.search(words) is not None)
         begins = all(row.foundation for row in self.rows)  # "Attach yarn at the back, sc in next 8 sts, turn": an ear flap on a hat
         meant = meant or (begins and shaped.turns_last and is_so_many(shaped) and rejoins(shaped))
         if due.row.made_in == "rows" and meant:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import ONE, Aside, Chain, Choice, Make, Repeat, Sized, Step, Times, Together
+from ..pattern import CHAIN_FIRST, ONE, Aside, Chain, Choice, Make, Repeat, Sized, Step, Times, Together
 from .needs import GROUP_WORDS, is_space
 
 
@@ -58,6 +58,8 @@ def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...] | Non
     """The steps with `number` plain stitches between the shapings of their repeat ("as Rnd 5, with 4 sc between increases"); None where
     the runs are of several lengths, so that nothing tells which of them are meant."""
     bodies = [step.body for step in steps if isinstance(step, Repeat)]
+    if not bodies and (everywhere := _plain_all_over(steps)) is not None:
+        return _shaped_every(steps, everywhere, number)
     told = [step.places for body in bodies for step in body if _plain(step) and isinstance(step, Make)]
     runs = [places.values[0] or 0 for places in told if isinstance(places, Sized)]
     if any(_all_over(step) for step in steps):
@@ -75,6 +77,27 @@ def with_runs_of(steps: tuple[Step, ...], number: int) -> tuple[Step, ...] | Non
         return None
     more = grown(steps, number - runs[0])
     return None if more == steps and number != runs[0] else more
+
+
+def _plain_all_over(steps: tuple[Step, ...]) -> int | None:
+    """Which of the steps is the one plain run that is all of the row's work; None where there is more, or none."""
+    works = [k for k, step in enumerate(steps) if _shapes(step) or isinstance(step, (Make, Together))]
+    run = steps[works[0]] if len(works) == 1 else None
+    plain = isinstance(run, Make) and run.places == "rest" and run.at.where == "next" and run.each == ONE and not run.upto
+    return works[0] if plain else None
+
+
+def _shaped_every(steps: tuple[Step, ...], k: int, number: int) -> tuple[Step, ...]:
+    """ "(Same as Rnd 3,) but increase in every 7th st" of a plain round: `number` plain stitches before every increase."""
+    run = steps[k]
+    assert isinstance(run, Make)
+    shaped = replace(run, each=Sized((2,)), places=ONE)
+    unit = Repeat(id=run.id, span=run.span, body=(replace(run, places=Sized((number,))), shaped), times=Times(kind="rest", loose=True))
+    told: Step = unit
+    if number > 1 and any(isinstance(step, Chain) and not step.foundation for step in steps[:k]):
+        fewer = replace(run, places=Sized((number - 1,)))
+        told = Choice(id=run.id, span=run.span, question=CHAIN_FIRST, answers=((unit,), (fewer, shaped, unit)))
+    return (*steps[:k], told, *steps[k + 1 :])
 
 
 def _each_answer(step: Step, by: int) -> Step:

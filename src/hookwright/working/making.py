@@ -6,7 +6,7 @@ from abc import abstractmethod
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import RUN, Aside, Make, Place, Repeat, Shape, Skip, Step
+from ..pattern import RUN, THESE, Aside, Make, Place, Repeat, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, base, closes
 from .apart import Apart
 from .context import Spot
@@ -38,6 +38,9 @@ class Making(Apart):
             return None
         self._bound(each * max(places, 1))
         takes = max(step.closes, closes(kind))
+        if step.at.of == THESE:
+            step = replace(step, at=replace(step.at, of=""))
+            places -= self.stood and places > 1 and self.pos == self.origin + 1 and self.offer.n != places + 1
         if step.at.of == RUN:
             step = replace(step, at=replace(step.at, of=""))
             if places == 1 and self._run_ahead(step.at) == each:

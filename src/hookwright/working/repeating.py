@@ -39,6 +39,7 @@ class Repeating(Closing):
     def _repeat(self, step: Repeat, tail: Sequence[Step]) -> str | None:
         kind = step.times.kind
         outer = self.iteration
+        from_base = self._rises_from_its_base(step)
         if kind in ("rest", "to_last") and _only_runs(step):
             for k, run in enumerate(step.body):
                 self.step(run, [*step.body[k + 1 :], *tail])
@@ -51,7 +52,23 @@ class Repeating(Closing):
         else:
             done = self._to_the_end(step, tail)
         self.iteration = outer
+        passed = next((inner for inner in step.body if isinstance(inner, (Skip, Make))), None)
+        if from_base and isinstance(passed, Skip) and 0 < self._remaining("st") <= (passed.number.at(self.size) or 0):
+            self.pos = self.offer.n  # the closing stitch passes over them, as every unit does
         return f"{done} times"
+
+    def _rises_from_its_base(self, step: Repeat) -> bool:
+        """ "* Ch 7, skip 1 tr, sc in next tr; repeat from * around, ending with ch 3, tr in base of first ch-7": the first chain rises from
+        the stitch that the hand stands on, which is passed over here."""
+        offer = self.offer
+        free = not self.started and self.inside is None and self.last is None and self.pos == self.origin
+        if not free or not self.context.joined or offer.ring or offer.closed or not offer.n or offer.chain[self.pos]:
+            return False
+        closed = any(isinstance(one, Join) and one.closing for one in self.rest_of_row)
+        if not closed or not step.body or not isinstance(step.body[0], Chain):
+            return False
+        self.pos += 1
+        return True
 
     def _n_times(self, step: Repeat, times: int, tail: Sequence[Step]) -> int:
         for k in range(times):

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import Literal
 
-from ..pattern import RUN, Place, Sized
+from ..pattern import RUN, THESE, Place, Sized
 from .lexicon import Lexicon
 from .numbers import number, one, ordinal, plural
 
@@ -39,6 +40,8 @@ def place_words(
     noun = _noun(at, lexicon)
     if at.of == RUN:
         return f"on the {noun}"
+    if at.of == THESE and places != "rest":
+        return f"on these {number(places)}{lexicon.space}{plural(_noun(replace(at, of=''), lexicon))}"
     if upto and places == "rest":
         over, but = upto_words(upto, but, lexicon, over=over), Sized((0,))
     if at.between:

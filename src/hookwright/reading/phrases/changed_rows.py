@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from ...pattern import Aside, Chain, Join, Make, Place, Sized, Step, Unread
+from ...pattern import Aside, Chain, Join, Make, Place, Shape, Sized, Step, Unread
 from .cursor import Cursor, Frame
 from .nouns import TILES
 from .numbers import number
@@ -15,6 +15,8 @@ from .spots import as_loop
 def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
     """ "but with 5 chs in each loop", "but ending …", "having …": the steps told as different from those of `rows`."""
     begin = c.i
+    if _to_shaping(c):
+        return ()
     c.take(",")
     if (every := _at_every(c)) is not None:
         return (every,)
@@ -55,6 +57,22 @@ def changes_told(c: Cursor, rows: tuple[int, ...] = ()) -> tuple[Step, ...]:
     if ends and found and not any(type(step).__name__ == "Unread" for step in found):
         return (Join(id=c.id(), span=c.span(begin), closing=tuple(map(_as_join, found))),)
     return found
+
+
+def _to_shaping(c: Cursor) -> bool:
+    """Past "but", "except" where nothing but a shaping follows, which is read by itself: "(Same as Rnd 3,) but inc 4 sts evenly spaced"."""
+    from .shaping import change
+
+    begin, kept = c.i, dict(c.told)
+    while c.kind in (",", "but", "and", "work", "idle") or c.t[c.i].text.lower() in ("except", "only"):
+        c.i += 1
+    at = c.i
+    found = change(c) if at > begin and c.kind in ("inc", "dec") else None
+    shaped = found is not None and len(found) == 1 and isinstance(found[0], Shape) and c.kind in ENDS_CLAUSE
+    c.i = at if shaped else begin
+    c.told.clear()
+    c.told.update(kept)
+    return shaped
 
 
 def _at_every(c: Cursor) -> Step | None:

@@ -53,7 +53,7 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
                 return list(steps)
         last = replace(last, last=_skips_first(last.last, ending=True))
         cut = _closing_at(last.last, ending=True)
-        if cut is None and _goes_back(last.last) and _nets([*steps[:end], replace(last, last=())]):
+        if cut is None and _goes_back(last.last, [*steps[:end], replace(last, last=())]):
             cut = 0
         if cut is not None and last.cut is None:
             join = _join(last.last[cut:])
@@ -66,7 +66,7 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     steps = [*_skips_first(tuple(steps[: end + 1])), *steps[end + 1 :]]
     end = max(k for k, step in enumerate(steps) if not isinstance(step, Aside))
     cut = _closing_at(steps[: end + 1])
-    if cut is None and _goes_back(steps[end - 1 : end + 1]) and _nets(steps[: end - 1]):
+    if cut is None and _goes_back(steps[end - 1 : end + 1], steps[: end - 1]):
         cut = end - 1
     if cut is None or all(isinstance(step, _BEFORE) for step in steps[:cut]):
         return list(steps)
@@ -174,15 +174,19 @@ def _closing_at(steps: Sequence[Step], *, ending: bool = False) -> int | None:
     return len(steps) - 2
 
 
-def _goes_back(steps: Sequence[Step]) -> bool:
-    """ "Ch 3, tr in same dc", "ch 3, dc in last dc" behind a round of loops: into the stitch that the hand stood on as it began."""
+def _goes_back(steps: Sequence[Step], before: Sequence[Step]) -> bool:
+    """ "Ch 3, tr in same dc", "ch 3, dc in last dc", "ch 3, tr in sl st" behind a round that begins with a chain: into the stitch that the
+    hand stood on as it began."""
     if len(steps) != 2 or not isinstance(steps[0], Chain) or not isinstance(made := steps[1], Make):
         return False
-    tall = made.stitch in CLOSING_STITCHES and made.each == ONE and made.places == ONE
-    return tall and made.at.where in ("same", "last") and not made.at.what.endswith("sp")
+    if made.stitch not in CLOSING_STITCHES or made.each != ONE or made.places != ONE or made.at.what.endswith("sp"):
+        return False
+    if made.at.where == "same" or (made.at.where == "next" and made.at.what == "sl st"):
+        return _nets(before, on_stitches=True)
+    return made.at.where == "last" and _nets(before)
 
 
-def _nets(steps: Sequence[Step]) -> bool:
+def _nets(steps: Sequence[Step], *, on_stitches: bool = False) -> bool:
     """ "Ch 7, sc in next loop, * ch 7, sc in next loop; repeat from * around (, ch 3, tr in tr)": a round of loops that begins with one,
     and so ends in the stitch that closed the round before."""
     told = [step for step in steps if not isinstance(step, (Aside, Colour))]
@@ -191,7 +195,10 @@ def _nets(steps: Sequence[Step]) -> bool:
     if not isinstance(unit.body[0] if told[0] is unit else told[0], Chain):
         return False
     makes = [step for step in (*told, *unit.body) if not isinstance(step, (Chain, Repeat, Aside))]
-    return bool(makes) and all(isinstance(step, Make) and step.at.where == "next" and step.at.what.endswith("sp") for step in makes)
+    passed = [step for step in makes if not (on_stitches and isinstance(step, Skip))]
+    return bool(passed) and all(
+        isinstance(step, Make) and step.at.where == "next" and (on_stitches or step.at.what.endswith("sp")) for step in passed
+    )
 
 
 def _join(steps: Sequence[Step]) -> Join:

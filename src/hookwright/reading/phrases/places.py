@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise, takewhile
 
-from ...pattern import RUN, Aside, Make, Place, Repeat, Sized, Step, Together
+from ...pattern import RUN, THESE, Aside, Make, Place, Repeat, Sized, Step, Together
 from ...trade.kinds import HEIGHT
 from .back_on_chain import stands_on
 from .back_to_skipped import back_to_skipped
@@ -93,6 +93,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at, found.places, found.each = Place(what="corner"), "rest", True
     if found is not None and (prep == "between" or found.at.between):
         and_the_next(c)
+    if found is not None and found.told and found.at.where == "next" and any(t.text.lower() == "these" for t in c.t[start : c.i]):
+        found.at = moved(found.at, of=THESE)
     if found is not None and _on_a_run(c, start, found):
         found.at = moved(found.at, of=RUN)
     inside = found is not None and (found.at.what, found.at.nth) == ("group", 0)

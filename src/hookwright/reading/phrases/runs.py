@@ -3,7 +3,7 @@ sts only for 12 rows", "work in rows of sc until the band measures 4 inches"."""
 
 from __future__ import annotations
 
-from ...pattern import Aside, Even, Make, Place, Refer, Sized, Step
+from ...pattern import THESE, Aside, Even, Make, Place, Refer, Sized, Step
 from .cursor import Cursor
 from .limits import limit
 from .numbers import number
@@ -16,7 +16,7 @@ EXAMPLES = (
     ("Work 4 rounds even", "even"),
     ("Work 2 more rows in sc", "even sc"),
     ("Work in rows of sc until collar measures 4 inches", "even sc"),
-    ("Work on these 4 sts only for 12 rows", "sc×4"),
+    ("Work on these 4 sts only for 12 rows", "sc×4@next st"),
     ("Work 10 more rnds in same manner", "as last 1"),
     ("Work around in sc for 3 rounds", "even sc"),
     ("Work in sc in back loops for 80 rows", "sc×rest@next st/back"),
@@ -71,7 +71,7 @@ def run(c: Cursor) -> list[Step] | None:
     if found.places is not None:
         if any(token.text.lower() in ("these", "those") for token in c.t[start : c.i]):
             c.told["on_these"] = found.places
-        return [Make(id=c.id(), span=c.span(start), stitch=main, places=found.places)]
+        return [Make(id=c.id(), span=c.span(start), stitch=main, places=found.places, at=Place(of=THESE))]
     loop = found.loop or c.loop
     if loop and loop != "both":
         return [Make(id=c.id(), span=c.span(start), stitch=main, each=ONE, places="rest", at=Place(loop=as_loop(loop)))]

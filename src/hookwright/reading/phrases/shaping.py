@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Literal
 
-from ...pattern import ONE, Aside, Chain, Choice, Even, Make, Place, Repeat, Shape, Sized, Step, Times
+from ...pattern import CHAIN_FIRST, ONE, Aside, Chain, Choice, Even, Make, Place, Refer, Repeat, Shape, Sized, Step, Times
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .middles import shaped_at_middle
@@ -199,7 +199,12 @@ def every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> l
     plain = Make(id=c.id(), span=c.span(start), stitch=main, places=Sized((every - step.closes,)) if every > step.closes else ONE)
     shaped = Make(id=step.id, span=step.span, stitch=step.stitch, each=step.each, closes=step.closes, main=step.main)
     body = (plain, shaped) if every > step.closes else (shaped,)
-    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest"))]
+    units = Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest"))
+    if every < step.closes + 2 or not any(isinstance(one, Chain) and not one.foundation for one in c.out):
+        return [units]
+    fewer = replace(plain, id=c.id(), places=Sized((every - step.closes - 1,)))
+    again = replace(shaped, id=c.id())
+    return [Choice(id=c.id(), span=c.span(start), question=CHAIN_FIRST, answers=((units,), (fewer, again, units)))]
 
 
 def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] | None, loop: str) -> tuple[Make, int]:
@@ -366,7 +371,7 @@ def _over_the_round(c: Cursor, told: Sized[int] | None) -> Literal["evenly"] | N
     if several and c.kind in ("around", "across") and c.look().kind in (*CLOSE, "join", "turn"):
         c.i += 1
         return "evenly"
-    alone = not any(not isinstance(step, (Aside, Chain)) for step in c.out) and (
+    alone = not any(not isinstance(step, (Aside, Chain, Refer)) for step in c.out) and (
         c.kind in (".", "", ";", "(", "[", "join") or c.kinds(",", "join")
     )
     return "evenly" if alone and told is not None and told != ONE and c.ctx.rounds and not c.ctx.begins else None

@@ -18,6 +18,8 @@ def leg_of_cluster(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[S
     if k is None or k + 1 >= len(steps):
         return steps
     chain, first = steps[k], _legs(steps[k + 1])
+    if isinstance(chain, Chain) and chain.counts is None and not chain.foundation and _like_the_others(steps[k + 1], steps[k + 2 :]):
+        return (*steps[:k], replace(chain, counts=False), *steps[k + 1 :])
     if (
         not isinstance(chain, Chain)
         or chain.counts is not None
@@ -31,12 +33,23 @@ def leg_of_cluster(steps: tuple[Step, ...], fresh: Callable[[], int]) -> tuple[S
     whole = [inner for step in steps[k + 2 :] if isinstance(step, Repeat) for inner in step.body if isinstance(inner, Make)]
     if whole and whole[0].stitch == "cl" and isinstance(cluster, (Make, Together)) and not any(legs is not None for legs in later):
         return (*steps[:k], replace(chain, counts=False), _as_cluster(cluster), *steps[k + 2 :])
-    if not any(legs is not None and legs[0] in (first[0], "") and legs[1] == first[1] + 1 for legs in later):
+    others = [legs for legs in later if legs is not None and legs[0] in (first[0], "") and legs[1] == first[1] + 1]
+    if not others:
         return steps
+    if isinstance(cluster, Make) and all(not name for name, _ in others):
+        steps = (*steps[: k + 1], replace(cluster, stitch="cl"), *steps[k + 2 :])  # the others are called clusters
     over: tuple[Step, ...] = ()
     if isinstance(cluster, Make) and cluster.at.where == "next":
         over = (Skip(id=fresh(), span=chain.span),)  # over several stitches: the chain stands in the first of them
     return (*steps[:k], replace(chain, counts=False), *over, *steps[k + 1 :])
+
+
+def _like_the_others(first: Step, others: tuple[Step, ...]) -> bool:
+    """ "Ch 3, 2-dc cluster in same st, * ch 3, 3-dc cluster in next st; repeat from *": what the chain begins is a cluster like them."""
+    same = isinstance(first, Make) and first.stitch == "cl" and first.closes == 1 and first.at.where == "same"
+    units = [step for step in others if isinstance(step, Repeat) and step.times.kind in ("rest", "n", "more")]
+    made = [inner for unit in units for inner in unit.body if isinstance(inner, (Make, Together))]
+    return same and bool(made) and all(isinstance(one, Make) and one.stitch == "cl" for one in made)
 
 
 def _as_cluster(step: Make | Together) -> Step:

@@ -28,6 +28,13 @@ def in_one_place(
     out: list[Step] = []
     k = seen = 0
     while k < len(steps):
+        first = (
+            _first_of_chain(steps, k, fresh, told) if not any(isinstance(one, (Make, Together, Repeat, Choice)) for one in out) else None
+        )
+        if first is not None:
+            out.append(first[0])
+            k += first[1]
+            continue
         petal = _petal(steps, k, fresh, told)
         if petal is not None:
             out.append(petal[0])
@@ -59,6 +66,20 @@ def in_one_place(
         out.append(step)
         k += 3 if group is not None else 1
     return tuple(out)
+
+
+def _first_of_chain(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Callable[[Step], bool]) -> tuple[Together, int] | None:
+    """ "2 dc, ch 2, 3 dc in 4th ch from hook" at a row's beginning: nothing can stand before that chain, so that all of it goes there; and
+    how many steps it is."""
+    end = k
+    while end < len(steps) and end - k < _FEW and _listed(steps[end], told) and not isinstance(steps[end], Aside):
+        end += 1
+    last = steps[end] if end < len(steps) else None
+    if end == k or not isinstance(last, Make) or last.at.where != "from_hook" or last.places != ONE or not isinstance(steps[k], Make):
+        return None
+    body = tuple(replace(one, at=NEXT) if isinstance(one, Make) else one for one in steps[k : end + 1])
+    span = Span(steps[k].span.start, last.span.end)
+    return Together(id=fresh(), span=span, body=body, at=last.at), end + 1 - k
 
 
 def _petal(steps: tuple[Step, ...], k: int, fresh: Callable[[], int], told: Callable[[Step], bool]) -> tuple[Together | Choice, int] | None:

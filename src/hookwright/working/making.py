@@ -246,7 +246,7 @@ class Making(Apart):
         self.pos = start
 
     def _from_hook(self, kind: str, each: int, places: int, takes: int, step: Make) -> None:
-        self._begin_from_hook(step.at, base(kind), step.id)
+        self._begin_from_hook(step.at, base(kind), step.id, group=each > 1)
         self._next(kind, each, places, takes, step, ())
 
     def _next(self, kind: str, each: int, places: int, takes: int, step: Make, tail: Sequence[Step]) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from ..pattern import Place
+from ..pattern import Chain, Place
+from ..pattern.walking import walk
 from ..trade.kinds import HEIGHT, base
 from .custom import BEGINS_UNSAID, UNSAID, skipped_customs
 from .fabric import How
@@ -42,9 +43,12 @@ class OnFoundation(InTurn):
             spaced = ("no", "yes") if group else ("yes", "no")
             question = f"Is there a space beside the {stitch} that the {skipped} skipped chains stand for?"
             over = 1 if spaced[self.context.answers.pick(question, spaced)] == "yes" else 0
+        if answer == "counts" and skipped - top == 2 and group and not any(isinstance(step, Chain) for step in walk(self.rest_of_row)):
+            over = 0  # "3 dc in 6th ch from hook, * skip 2 ch, 3 dc in next ch": two chains are passed over there too
         moved = min(skipped, self.offer.n)
         self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
-        base_foot = ((1, self.offer.at[self.pos], int(How.TOP)),) if self.pos < self.offer.n else ()
+        stands = min(top + over, self.pos) if answer == "counts" else self.pos
+        base_foot = ((1, self.offer.at[stands], int(How.TOP)),) if self.pos < self.offer.n else ()
         self._put_start(answer, top, over, stitch, step, base_foot, loop=moved)
 
     def _turn_unsaid(self, stitch: str, place: Place, step: int) -> None:

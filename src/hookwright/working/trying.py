@@ -154,7 +154,7 @@ class RowTrying:
             if chain is None or not len(chain) or not _along_chain(due.row.steps):
                 return RING
             return offer_of(chain, turned=False, around=True, foundation=True)
-        if state.below is None or state.uncounted or self._along_an_edge(due):
+        if state.below is None or state.uncounted or self._along_an_edge(due) or (not self.rows and _founded(due.steps)):
             return NOTHING
         index = self.first_index + len(self.rows)
         back = index - state.below_index if state.below_index is not None else 1
@@ -499,3 +499,9 @@ def _met(offer: Offer) -> tuple[object, ...]:
     """What an offer is known again by; of what was left of a row, its first place and how many there are."""
     first = offer.at[0] if offer.n else -1
     return id(offer.stitches), offer.reverse, offer.back, offer.ring, offer.foundation, offer.around, first, offer.n
+
+
+def _founded(steps: Sequence[Step]) -> bool:
+    """Whether a piece begins with nothing but stitches made without a chain ("FDC 28"): they stand on no other piece."""
+    works = [step for step in steps if isinstance(step, (Make, Together, Repeat))]
+    return len(works) == 1 and isinstance(works[0], Make) and works[0].at.where == "hook"

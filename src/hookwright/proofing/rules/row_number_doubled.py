@@ -48,6 +48,7 @@ def _across_sections(case: Case) -> Iterator[Finding]:
 
 _VERSION = re.compile(
     r"\b(?:(?:second|2nd|left|right|other)\s(?:\w+\s)?(?:shoulder|side|half|strap|front|back|leg|sleeve|ear|flap|cup|point|thumb|neck)|"
+    r"(?:re-?)?(?:join|attach)(?:ing)?\s(?:\w+\s)?(?:yarn|thread|wool|cotton)|"
     r"sizes?|as above|as for|same as|until|like|up to|bigger|smaller|larger|version|variation|option|only|instead|or)\b",
     re.I,
 )

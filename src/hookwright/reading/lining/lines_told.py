@@ -284,13 +284,15 @@ _N = (
     r"(?:\d+(?:\s?[(\[][\d,: /-]{1,40}[)\]])?|(?:twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)(?:[ -][a-z]{3,5})?|"
     r"two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|[a-z]{3,5}teen|a\shundred|one\shundred)"
 )
+_STITCH = r"(?:sc|hdc|dc|tr|(?:(?:single|half[ -]double|double|treble|triple)(?:\scrochet)?))(?:\s(?:sts|stitches))?(?:\s\(\w{3,5}\))?"
 FOUNDS = re.compile(
     r"(?i)\s*[*_=]{0,3}(?:(?:with|w|using|in|on|for)\s[\w. ]{1,40}?,?\s|to (?:begin|start),?\s|starting at [\w ]{1,30},?\s)?"
     r"(?:(?:make|work|crochet|form|begin|start|commence|cast\son)\s"
     r"(?:(?:at|in|from)\s(?:the\s)?[\w ]{2,30}?\s(?=with\b))?(?:(?:with|by|on)\s)?(?:(?:making|working|chaining|casting\son)\s)?)?"
     r"(?:a\s|an\s|your\s|the\s)?(?:foundation\s|starting\s|base\s|commencing\s|loose\s)?"
     rf"(?:(?:chain|ch)\.?\s(?:of\s|with\s)?{_N}\b|foundation\sof\s{_N}\s(?:ch|chains?|stitches|sts)\b"
-    rf"|chaining\s{_N}\b|{_N}\s?(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s{_N}|{_N}\sf(?:sc|hdc|dc)\b)"
+    rf"|chaining\s{_N}\b|{_N}\s?(?:foundation\s|loose\s)?(?:ch|chains?)\b|f(?:sc|hdc|dc)\s(?:x\s?)?{_N}|{_N}\sf(?:sc|hdc|dc)\b"
+    rf"|(?:{_N}\sfoundation[ -]{_STITCH}|foundation[ -]{_STITCH}\s(?:x\s?)?{_N})\b)"
 )
 """A line above the first row that tells its foundation: "Commence with a chain of 40", "Cast on 62 ch", "Make 20 chain stitches"."""
 COUNTS = re.compile(

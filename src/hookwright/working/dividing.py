@@ -153,12 +153,17 @@ class Dividing(RowTrying, ABC):
             return replace(outcome, misfits=0.0, troubles=())
         meant = says_it_leaves(due, shaped, outcome) or self._divides(shaped, ahead) or self._on_these(shaped, outcome, ahead)
         meant = meant or (is_so_many(shaped) and self._second_side_comes(shaped))
-        meant = meant or (is_so_many(shaped) and _FOR_A_PART.search(words) is not None)
+        meant = meant or (is_so_many(shaped) and (_FOR_A_PART.search(words) is not None or self._told_short(due, outcome)))
         begins = all(row.foundation for row in self.rows)  # "Attach yarn at the back, sc in next 8 sts, turn": an ear flap on a hat
         meant = meant or (begins and shaped.turns_last and is_so_many(shaped) and rejoins(shaped))
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome
+
+    def _told_short(self, due: Due, outcome: Outcome) -> bool:
+        """Whether the row's own count is just what its so many stitches make, far fewer than there are: "sc across 15 sts, turn. (15)"."""
+        told = [count.number.at(self.size) for count in due.row.stated if not count.change]
+        return bool(told) and told[-1] == outcome.counted.total and 3 * outcome.counted.total <= 2 * (outcome.offered or 0)
 
     def _cord(self, shaped: Shaped) -> bool:
         """ "HANGER: Join yarn at top, ch 12, sl st in same place": a piece named so that is next to nothing but its chain."""

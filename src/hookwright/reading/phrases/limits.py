@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import Make, Sized
 from ...trade.kinds import HEIGHT, base
 from .cursor import Cursor
@@ -91,6 +93,14 @@ def _all_but(c: Cursor) -> Sized[int] | None:
 _CLOSES = frozenset((",", ";", ".", "", "(", "[", ")", "]", "*", "=", "turn", "and"))
 
 
+def _counted_later(c: Cursor) -> bool:
+    """ "(Sc) across 15, turn. (15)": the number behind "across" is of places where the row's count is told in a bracket of its own."""
+    k = c.i + 2
+    if c.t[k].kind not in (",", ";", "turn", "and"):
+        return False
+    return any(t.kind in ("(", "[") and after.kind == "n" and after.val == c.t[c.i + 1].val for t, after in pairwise(c.t[k:]))
+
+
 def _one_limit(c: Cursor) -> Sized[int] | None:
     start = c.i
     kind = c.kind
@@ -110,6 +120,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
             or (after.kind == "last" and kind == "around" and c.look(ahead + 1).kind in ("n", "st", "noun"))
             or ((after.kind in ("st", "skip", "tch") or (ahead == 2 and _one_post(c))) and kind == "around")
             or (after.kind == "n" and _past_sizes(c, ahead + 1) in _COUNTED and not _count_last(c))
+            or (kind == "across" and ahead == 1 and after.kind == "n" and _counted_later(c))
             or after.kind == "base"
             or after.text.lower() == "one"
             or (after.kind == "the" and c.look(2).kind == "top" and c.look(3).kind == "of")

@@ -14,6 +14,7 @@ from . import (
     colours,
     counts,
     counts_told,
+    edges_in_both,
     filet,
     lace_moves,
     layers,
@@ -52,6 +53,9 @@ def steps(c: Cursor, end: int) -> None:
     while c.i < end:
         start = c.i
         kind = t[start].kind
+        if out and (told := edges_in_both.edges_in_both(c)) is not None:
+            out.extend(told)
+            continue
         if kind in GLUE:
             if kind in (":", "-", ",", ";") and (said := asides.shaping_told(c)) is not None:
                 out.extend(said)

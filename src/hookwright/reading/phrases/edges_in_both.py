@@ -20,31 +20,12 @@ _KINDS = frozenset(
     ("st", "noun", "the", "a", "and", "in", "over", "around", "under", "work", "idle", "with", "loop", "but", "last", "of", "o", ",", ";")
 )
 _SAID = frozenset(
-    [
-        "placing",
-        "taking",
-        "making",
-        "going",
-        "made",
-        "through",
-        "thru",
-        "under",
-        "for",
-        "neat",
-        "neater",
-        "straight",
-        "edge",
-        "edges",
-        "is",
-        "are",
-        "which",
-        "that",
-        "worked",
-        "always",
-        "insert",
-    ]
-    + ["inserting", "hook", "usual", "crocheted", "crocheting", "except", "so", "it", "they", "both", "first", "1st", "one"]
-)
+    (
+        "placing", "taking", "making", "going", "made", "through", "thru", "under", "for", "neat", "neater", "straight", "edge", "edges", "is",
+        "are", "which", "that", "worked", "always", "insert", "inserting", "hook", "usual", "crocheted", "crocheting", "except", "so", "it",
+        "they", "both", "first", "1st", "one",
+    )
+)  # fmt: skip
 _LONGEST = 18
 
 

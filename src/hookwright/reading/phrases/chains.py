@@ -10,7 +10,7 @@ from .back_on_chain import back_on_chain
 from .chain_counts import counting
 from .cursor import Cursor
 from .lying_over import over_what
-from .numbers import number
+from .numbers import count_behind_dash, number
 from .per_pattern import apportioned, besides_to_turn, per_length
 from .things import WANTED
 
@@ -42,6 +42,9 @@ def chain(c: Cursor) -> list[Step] | None:
     if c.kind != "ch":
         if told is not None and start == 0 and c.ctx.begins and c.kind in ("", ".") and not c.look().kind:
             return [Chain(id=c.id(), span=c.span(start), number=told, foundation=True)]  # "Starting chain: 24."
+        c.i = start
+        return None
+    if told is None and c.out and count_behind_dash(c, 1):
         c.i = start
         return None
     c.i += 1

@@ -21,9 +21,9 @@ _KINDS = frozenset(
 )
 _SAID = frozenset(
     (
-        "placing", "taking", "making", "going", "made", "through", "thru", "under", "for", "neat", "neater", "straight", "edge", "edges", "is",
-        "are", "which", "that", "worked", "always", "insert", "inserting", "hook", "usual", "crocheted", "crocheting", "except", "so", "it",
-        "they", "both", "first", "1st", "one",
+        "placing", "taking", "making", "going", "made", "through", "thru", "under", "for", "neat", "neater", "straight", "edge", "edges",
+        "is", "are", "which", "that", "worked", "always", "insert", "inserting", "hook", "usual", "crocheted", "crocheting", "except", "so",
+        "it", "they", "both", "first", "1st", "one",
     )
 )  # fmt: skip
 _LONGEST = 18

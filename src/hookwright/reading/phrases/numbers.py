@@ -102,3 +102,10 @@ def _dashed(c: Cursor, sign: str = "-") -> list[int | None] | None:
         return values
     c.i = start
     return None
+
+
+def count_behind_dash(c: Cursor, ahead: int) -> bool:
+    """ "(Sc in every st and ch) - 40 sts": so many tokens ahead a mark stands apart, and what follows it is the row's count."""
+    dash, told, kind, end = (c.look(ahead + k) for k in range(4))
+    apart = dash.kind == "-" and told.kind == "n" and dash.start > c.look(ahead - 1).end and told.start > dash.end
+    return apart and kind.kind in ("noun", "st") and end.kind in ("", ".", ";", ")", "join", "turn")

@@ -135,12 +135,21 @@ def ordinal(c: Cursor) -> Spot | None:
         if (counted := _of_group(what, nth, facts)) is not None:
             return counted
         return Spot(Place(where="named", what=str(facts["what"]), nth=nth, below=cast(int, facts.get("below", 0))))
+    if what == "ch" and nth >= 2 and _on_own_chain(c, nth):
+        return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, dc in 4th ch and in next 2 ch" in mid-piece
     if what in ("ch", "st") and nth >= 2 and on_foundation(c, nth):
         return Spot(Place(where="from_hook", what="ch", nth=nth))  # "Ch 6, sc in 2nd ch and in each ch"
     at = tail(c, what)
     if what in ("ch", "ch-3") or what.startswith("ch-"):
         return Spot(moved(at, where="named", nth=nth))
     return Spot(at, skip=0 if _come_to(c, nth) else nth - 1)
+
+
+def _on_own_chain(c: Cursor, nth: int) -> bool:
+    """Whether a longer chain was made just before, by itself: its chains are counted from the hook."""
+    made = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    alone = isinstance(made, Chain) and not made.foundation and made.counts is None and not made.number.many
+    return alone and isinstance(made, Chain) and nth < (made.number.values[0] or 0) <= nth + 6 and c.kind not in ("of", "on")
 
 
 def _come_to(c: Cursor, nth: int) -> bool:

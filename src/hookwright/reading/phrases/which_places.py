@@ -13,7 +13,7 @@ from .far_loops import far_loops
 from .hung import ALONG, LISTED, chain_of, each_chain, of_last_row, pass_last_row
 from .limits import limit_spot, pass_limit
 from .nouns import NOUNS, SPACES, count_noun_here, noun
-from .numbers import number
+from .numbers import count_behind_dash, number
 from .old_books import counted_chain
 from .onset import led_to_space
 from .parts_of import middle_ones, part_of
@@ -108,7 +108,7 @@ def _second_kind(c: Cursor, inner: Spot) -> None:
     start = c.i
     c.i += 1
     c.drop("each", "in", "the")
-    what = noun(c, chains=True)
+    what = str(c.take("ch") and "ch") if c.kind == "ch" and count_behind_dash(c, 1) else noun(c, chains=True)
     if what is None or c.kind in ("in", "n") or (c.kinds_apart and what not in ("ch", "sl st")):
         c.i = start
         return
@@ -120,6 +120,8 @@ def _starts_item(c: Cursor, ahead: int) -> bool:
     """A new instruction begins `ahead` tokens on ("and ch 3", "and dc in …")."""
     first, second = c.look(ahead), c.look(ahead + 1)
     if first.kind == "ch":
+        if count_behind_dash(c, ahead + 1):
+            return False
         return second.kind in ("n", "-") and not (c.look(ahead + 2).kind in SPACES or c.look(ahead + 3).kind in SPACES)
     if first.kind == "st":
         return second.kind in ("in", "n", "over", "around") or (second.kind == "to" and c.look(ahead + 2).kind == "n")

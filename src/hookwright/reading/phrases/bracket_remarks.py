@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import Aside, Chain, Make, Skip, Step, Together, Turn
+from ...trade.kinds import GROUPS_AS_ONE
 from ..wording.token import Token
 from .chain_counts import ARE, as_what, counting, stands
 from .cursor import Cursor
@@ -91,6 +92,9 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if first.kind == "with" and not any(t.kind == "n" for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if isinstance(last, (Make, Together)) and _says_what_it_began(inner) and not told_often(c, close):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     told = _skipped(c, start, close)
     if told is not None:
         return told
@@ -105,6 +109,17 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     return None
 
 
+def _says_what_it_began(inner: list[Token]) -> bool:
+    """ "(first bobble)", "(half of the first petal)", "(here starts the first shell)": what the stitches before are a part of."""
+    groups = [t for t in inner if t.kind == "grp" or (t.kind == "st" and t.val in GROUPS_AS_ONE)]
+    others = [t for t in inner if t not in groups]
+    told = [t.text.lower() for t in others]
+    return len(groups) == 1 and bool({"first", "1st", "half", "beginning", "beg"} & set(told)) and set(told) <= _BEGINS_GROUP
+
+
+_BEGINS_GROUP = frozenset(
+    "first 1st half beginning beg a the of one this is makes forms made done started starts begun here starting".split()  # noqa: SIM905
+)
 _HOLDS = frozenset("has have holds hold contains contain consists consist".split())  # noqa: SIM905
 
 

@@ -12,6 +12,10 @@ def how_often(c: Cursor) -> Times | None:
     begin = c.i
     c.take(",")
     c.take(";")
+    starred = c.look().kind == "n" and (c.i > begin or c.look(2).kind in ("ch", "st", "grp"))
+    if (c.kind == "*" or c.t[c.i].text.startswith("*")) and starred:
+        c.i = begin  # "(first bobble), *2 ch, …": a star, and no sign of times
+        return None
     again = bool(c.take("rep"))
     c.take("the")
     if again and c.ctx.old and c.kind in (".", ",", ";", "and", ""):

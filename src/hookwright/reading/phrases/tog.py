@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Place, Sized, Step, Together
+from ...pattern import ONE, Chain, Place, Sized, Step, Together
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .numbers import number, times_word
@@ -107,7 +107,8 @@ def _one_stitch(c: Cursor, kind: str, found: Spot, closes: int) -> bool:
     """ "3trtog in next st", "dc4tog in each ch": of three or more, with one stitch named, all feet stand in it; so do two of tall stitches
     amid chains ("*dc2tog in next st, ch 1")."""
     singular = found.places == ONE and not found.told and found.at.where == "next" and c.t[c.i - 1].text.lower() in _ONE_STITCH
-    amid = c.kind == "," and c.look().kind == "ch" and kind in ("dc", "tr", "dtr")
+    chained = bool(c.out) and isinstance(c.out[-1], Chain) and not c.out[-1].foundation and any(not isinstance(one, Chain) for one in c.out)
+    amid = ((c.kind == "," and c.look().kind == "ch") or chained) and kind in ("dc", "tr", "dtr")
     return (closes >= 3 or amid) and singular and not (c.kind == "and" and c.look().kind in ("next", "last", "same", "in", "o"))
 
 

@@ -135,9 +135,10 @@ class Repeating(Closing):
         last = _last_of_kind(tail) if stop_at else ""
         marks: list[Bookmark] = []
         while True:
-            mark = self._bookmark()
+            mark, gap = self._bookmark(), self.gap
             if not self._once(step.body, len(marks) + 1) or not self._leaves(keep) or (last and not self._is_ahead(last)):
                 self._return_to(mark)
+                self.gap = gap
                 break
             marks.append(mark)
             if self.pos == mark[1] and (len(marks) > 1 or len(self.basket) == mark[0][0]):

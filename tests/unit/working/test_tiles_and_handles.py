@@ -1,5 +1,7 @@
 """Chains counted from the hook in mid-piece, and counts behind a dash (common practice, no source)."""
 
+import pytest
+
 from hookwright.reading import read
 from hookwright.working import work
 
@@ -21,3 +23,17 @@ def test_chains_of_handles_are_worked_before_a_count_behind_a_dash() -> None:
     )
     row = work(read(text)).parts[0].rows[-1]
     assert (row.read, row.worked, row.state, row.counted.total) == ("whole", "yes", "agrees", 40)
+
+
+POINTS = (
+    "*Ch 5, starting in 2nd ch from hook: sc, hdc, dc, tr; sk next sc, sl st in next sc. Repeat from * 4 more times.",
+    "*Ch 5, beginning in 2nd ch from hook work sc, hdc, dc, tr, sk next sc, sl st in next sc; rep from * around.",
+    "*Ch 5, working back along the ch: sc in 2nd ch from hook, hdc in next, dc in next, tr in last; sk 1 sc, sl st in next; rep from * around.",
+    "*Ch 5. From the 2nd ch from hook: sc, hdc, dc, tr. Sk next sc, sl st in next sc. Rep from * 4 more times.",
+)
+
+
+@pytest.mark.parametrize("told", POINTS)
+def test_points_of_a_star_fill_their_chains(told: str) -> None:
+    row = work(read(f"Star\nRnd 1: In a magic ring work 10 sc. Join. (10)\nRnd 2: {told}\n")).parts[0].rows[-1]
+    assert (row.read, row.worked, row.used, row.counted.by_kind["tr"]) == ("whole", "yes", 10, 5)

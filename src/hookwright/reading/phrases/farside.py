@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
+from ...pattern import Aside, Chain, Make, Place, Repeat, Sized, Step, Together
 from .cursor import FAR, Cursor
 from .places import spot
 
@@ -46,10 +46,20 @@ def back_along(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 1
-    got = far_side(c, start)
+    got = far_side(c, start) or _down_own_chain(c, start)
     if got is None:
         c.i = start
     return got
+
+
+def _down_own_chain(c: Cursor, start: int) -> list[Step] | None:
+    """ "(Ch 5,) working back along the ch: sc in 2nd ch from hook": the chain just made, which the stitches to come name themselves."""
+    made = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    c.drop("along", "in", "over", "across", "the", "that", "this")
+    if not isinstance(made, Chain) or made.foundation or not c.take("ch") or c.kind not in (":", ",", ";", ".", "with", "st", "n", "from"):
+        c.i = start
+        return None
+    return [Aside(id=c.id(), span=c.span(start))]
 
 
 def same_there(c: Cursor) -> list[Step] | None:

@@ -69,6 +69,8 @@ class Holding(ABC):
         self.travelled: Spot | None = None
         self.extra_offered = 0
         self.single_ends = 0
+        self.turned_first = False
+        """The far side ends at a chain that was turned round with three stitches or more before."""
         """Ends of a chain worked on both sides in which one stitch stands, or a turn of three: the far side may take or leave them."""
         self.skips = 0
         """How many places the last skip that was told passes over."""

@@ -258,7 +258,8 @@ class Making(Apart):
             if others:
                 self._in_turn(kind, each, step, others, self.needs.of(tail[len(others) :]))
                 return
-            self._rest(kind, each, takes, place, step.but.at(self.size) or 0, step.id, self.needs.of(tail))
+            less = (step.but.at(self.size) or 0) + (self.turned_first and self.offer.foundation and not self.needs.of(tail).st)
+            self._rest(kind, each, takes, place, less, step.id, self.needs.of(tail))
             return
         if place.below:
             self._below(kind, each, places, step, tail)

@@ -70,6 +70,7 @@ class OnFoundation(InTurn):
         at_end, at_first = self._times_entered(self.pos - 1), self._times_entered(first)
         end = self.pos if at_end == 1 else self.pos - 1  # an end turned round is shared by both sides
         self.single_ends = (at_end == 1) + (at_first == 1 or at_first > 2)  # "3 sc in 2nd ch": that end is turned round at once
+        self.turned_first = at_first > 2
         under = list(self.offer.at[first : max(end, first)])[::-1]
         self.offer = Offer(
             stitches=self.offer.stitches, at=under, chain=bytes(len(under)), space=(), plain=True, back=self.offer.back, foundation=True,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from ..pattern import Aside, Chain, Colour, Even, Make, Place, Shape, Sized, Skip, Step, Turn
+from ..pattern import Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Sized, Skip, Step, Turn
 from .needs import EVEN_ON, first_stitch
 
 
@@ -33,12 +33,18 @@ def spell_out(steps: Sequence[Step], k: int, size: int, main: str) -> tuple[Step
     shaped = steps.index(shapes[0])
     skipped = [s for s in steps[:shaped] if isinstance(s, Skip)]
     before = [s for s in steps if isinstance(s, (Chain, Colour))] + skipped
-    after = [s for s in steps if not isinstance(s, (Chain, Colour, Shape, Even, Make)) and s not in skipped]
+    after = [s for s in steps if not isinstance(s, (Chain, Colour, Shape, Even, Make)) and s not in skipped and not _shapes_alone(s)]
     one = shapes[0]
     middle: Step = Even(id=one.id, span=one.span, stitch=stitch)
     if spread:
         middle = Shape(id=one.id, span=one.span, change=Sized.of(spread), where="evenly")
     return (*before, *_edge(one, stitch, start, "next"), middle, *_edge(one, stitch, end, "last"), *after)
+
+
+def _shapes_alone(step: Step) -> bool:
+    """ "* (Sc in next sc, 2 sc in next sc) 3 times, sc in next 13 sc; repeat from *" of the row before, where "continue in this manner,
+    increasing 3 sc at each end" tells the shaping anew: units of nothing but single stitches."""
+    return isinstance(step, Repeat) and all(isinstance(one, (Make, Aside)) or _shapes_alone(one) for one in (*step.body, *step.last))
 
 
 def _on_chain(steps: Sequence[Step], size: int) -> str | None:

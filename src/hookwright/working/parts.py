@@ -79,7 +79,7 @@ class PartWorker(Supposing):
 
     def _row(self, due: Due, ahead: Sequence[Due]) -> None:
         self._goes_beyond(due)
-        key = key_of(self, due)
+        key = key_of(self, due) if self.rows or not self.untold else None
         if key is not None and taken_over(self, due, key):
             return
         named, asked = (self.state.below, self.state.carried, self.state.travel, self.state.opened.get(due.from_row)), due
@@ -91,9 +91,10 @@ class PartWorker(Supposing):
             due = replace(due, steps=(*due.steps, Unread(id=other.id, span=other.span)))
         shaped = shape_row(due.steps, self.shared.shaped)
         if self.state.below is None and not self.state.ring and not shaped.foundation:
-            begun = founded(due.steps)
+            begun = founded(due.steps) or self._on_supposed_chain(due)
             if begun is not None:
-                shaped = shape_row(self.shared.spelled.setdefault((id(due.steps), -2, "founded"), begun), self.shared.shaped)
+                name = f"founded {self.untold}"
+                shaped = shape_row(self.shared.spelled.setdefault((id(due.steps), -2, name), begun), self.shared.shaped)
         if shaped.foundation:
             self._foundation(due, shaped)
             nature = self.shared.nature(shaped.work)

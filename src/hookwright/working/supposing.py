@@ -129,6 +129,23 @@ class Supposing(Dividing):
         step = below.written.steps[0].id if below.written.steps else 0
         return on_trust(told, number, self.main, step, self.state.yarn, None, 0)
 
+    untold = 0
+    """How many chains are supposed where nobody tells how long the beginning chain is; 0 where nothing is supposed."""
+
+    def stands_on_untold_chain(self) -> bool:
+        """Whether the piece begins on a chain of no told length, and its rows have units to come out on it."""
+        first = next((due for due in self.due or () if any(isinstance(one, (Make, Together, Repeat)) for one in due.steps)), None)
+        if first is None or any(row.foundation for row in self.rows) or not self.rows or self.rows[0].worked == "unworkable":
+            return False
+        units = any(isinstance(one, Repeat) and one.times.kind == "rest" for due in self.due or () for one in due.steps)
+        return units and _on_chain(first.steps) and not first.row.stated
+
+    def _on_supposed_chain(self, due: Due) -> tuple[Step, ...] | None:
+        """The steps of the piece's first row with the chain that is supposed under it; None for other rows."""
+        if not self.untold or self.rows or not _on_chain(due.steps):
+            return None
+        return (Chain(span=due.steps[0].span, number=Sized.of(self.untold), foundation=True), *due.steps)
+
     def _on_untold_chain(self, due: Due) -> bool:
         """ "Make a chain 40 inches long, sc in each ch": so many chains as make up a length are counted by nobody."""
         if self.state.uncounted and self.rows:

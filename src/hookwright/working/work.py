@@ -148,8 +148,9 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
 
     asked: dict[str, tuple[str, ...]] = {}
 
-    def once(given: dict[str, int], like: PartWorker | None = None, bound: float = math.inf) -> PartWorker:
+    def once(given: dict[str, int], like: PartWorker | None = None, bound: float = math.inf, untold: int = 0) -> PartWorker:
         worker = PartWorker(pattern, part, size, limits, Answers(given=dict(given), asked=asked), shared, replace(start), 0, like)
+        worker.untold = untold
         worker.work(bound - _off_custom(worker))
         return worker
 
@@ -169,7 +170,19 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
                 cost = _cost(other) + UNDONE * _undone(was, other)
                 if cost < best_cost:
                     best, best_cost, improved = other, cost, True
+    if start.below is None and not start.ring and best.stands_on_untold_chain():
+        for number in range(LEAST_CHAIN, MOST_CHAIN):
+            other = once(best.answers.given, None, math.inf, number)
+            if all(row.read != "whole" or (row.worked == "yes" and row.state != "differs") for row in other.rows) and not other.penalty:
+                asked[UNTOLD_CHAIN] = ("nobody tells", f"{number}, on which the rows come out: any other on which they do is as good")
+                other.answers.given[UNTOLD_CHAIN] = 1
+                return other
     return best
+
+
+LEAST_CHAIN, MOST_CHAIN = 20, 80
+"""Chains tried where nobody tells how many there are: enough for two units of most edgings, and no more than that takes (ours)."""
+UNTOLD_CHAIN = "How many chains does the piece begin with?"
 
 
 UNDONE = 11.0

@@ -28,7 +28,7 @@ def test_chains_of_handles_are_worked_before_a_count_behind_a_dash() -> None:
 POINTS = (
     "*Ch 5, starting in 2nd ch from hook: sc, hdc, dc, tr; sk next sc, sl st in next sc. Repeat from * 4 more times.",
     "*Ch 5, beginning in 2nd ch from hook work sc, hdc, dc, tr, sk next sc, sl st in next sc; rep from * around.",
-    "*Ch 5, working back along the ch: sc in 2nd ch from hook, hdc in next, dc in next, tr in last; sk 1 sc, sl st in next; rep from * around.",
+    "*Ch 5, working back along the ch: sc in 2nd ch from hook, hdc in next, dc in next, tr in last; sk 1 sc, sl st in next; rep around.",
     "*Ch 5. From the 2nd ch from hook: sc, hdc, dc, tr. Sk next sc, sl st in next sc. Rep from * 4 more times.",
 )
 

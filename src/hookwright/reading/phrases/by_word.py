@@ -50,6 +50,7 @@ from . import (
     more_rows,
     motifs,
     moves,
+    number_wanted,
     old_books,
     old_units,
     one_side,
@@ -408,6 +409,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.half,
     ),
     "having": (
+        number_wanted.number_wanted,
         one_side.begun_alike,
         counts_told.having,
         asides.other_chain_at_corners,

@@ -52,6 +52,7 @@ from . import (
     more_rows,
     motifs,
     moves,
+    number_wanted,
     old_books,
     old_units,
     own_names,
@@ -156,6 +157,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
         bare.bare_number,
     ),
     "a": (
+        number_wanted.number_wanted,
         corners_again.one_more,
         own_names.named_again,
         groups.corner_again,
@@ -261,6 +263,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "work": (
+        number_wanted.number_wanted,
         last_replaced.slips_for_last,
         stripes_told.striped,
         runs_between.as_last_but,

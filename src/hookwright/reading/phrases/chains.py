@@ -25,6 +25,24 @@ _OVER = frozenset(("tch", "to", "for", "more", "turn", "idle", ".", ""))
 """What follows the number of chains that are told to be made over those the row stands on."""
 
 
+def _any_length(c: Cursor) -> bool:
+    """Past "(Ch) for desired length", "(a chain) the required length", "(chain) to the length wanted"; False, unmoved, elsewhere."""
+    k = c.i
+    while c.t[k].kind not in (",", ";", ".", "", "(", "turn") and k - c.i < 10:
+        k += 1
+    words = {token.text.lower() for token in c.t[c.i : k]}
+    stop = next((j for j in range(k, len(c.t)) if c.t[j].kind in (".", "")), k)
+    if any(token.kind == "n" for token in c.t[k:stop]):
+        return False  # "…; for a trial, 49 stitches"
+    if not words & {"length", "long"} or not words & _WANTED or any(token.kind == "n" for token in c.t[c.i : k]):
+        return False
+    c.i = k
+    return True
+
+
+_WANTED = frozenset("desired required wanted needed necessary any enough right correct suitable preferred".split())  # noqa: SIM905
+
+
 def chain(c: Cursor) -> list[Step] | None:
     """A chain with its number before or after ("ch 3", "3 ch", "a ch of 3", "chain 25 plus 2"), and what it counts as."""
     start = c.i
@@ -48,6 +66,8 @@ def chain(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += 1
+    if told is None and c.ctx.begins and all(isinstance(one, Aside) for one in c.out) and _any_length(c):
+        return [Aside(id=c.id(), span=c.span(start))]
     if told is None:
         c.drop("-", "of", "more", "idle", "a") if c.kind in ("-", "of", "more", "idle", "a") else None
         c.take("total")

@@ -47,6 +47,10 @@ _FOUNDED_WITHIN = 110
 """Characters behind a name in small letters within which its piece must be founded."""
 
 
+_SECOND_HEAD = re.compile(r"\s*(?:Front|Back|Right|Left|First|Yoke|Top|Bottom)(?:\s[a-z]{2,10})?:\s(?=[A-Z])")
+"""A part of the piece named behind its name: "BODICE. Front: Attach thread …"."""
+
+
 @dataclass(slots=True)
 class Mark:
     """A heading or the label of a row, where it stands."""
@@ -298,6 +302,7 @@ class Headings:
             return None
         name = match["name"]
         rest = self.text[match.end() : place + len(raw)]
+        rest = _SECOND_HEAD.sub("", rest, count=1)
         begun = L.BEGINS.match(rest) or L.FOUNDS.match(rest)
         worked = name.isupper() and (L.CRAFT_START.match(rest) or L.WORK_START.match(rest)) and L.CRAFT_WORDS.search(rest)
         if not (begun or worked) or L.COUNTS.match(rest) or self._names_no_piece(name):

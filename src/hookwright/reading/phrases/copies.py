@@ -13,6 +13,7 @@ EXAMPLES = (
     ("Make a second one in the same way", ""),
     ("Make 2 pieces alike", ""),
     ("Work another sock to match", ""),
+    ("Make back the same", ""),
 )
 
 _ALIKE = frozenset("alike same match manner way identical".split())  # noqa: SIM905
@@ -29,6 +30,24 @@ def _the_other_one(c: Cursor) -> bool:
     named = c.t[c.i - 1].text.lower() == "another" or bool(c.take("other")) or (c.kind == "o" and c.t[c.i].val == 2 and bool(c.take("o")))
     c.i += c.t[c.i].text.lower() in ("one", "mitt", "sock", "piece", "mitten", "slipper", "half")
     if named and c.kind in (".", "!", ";", "", ")"):
+        return True
+    c.i = begin
+    return False
+
+
+def _back_like_front(c: Cursor) -> bool:
+    """Past "(make) back the same", "the back to correspond", "back like front", where nothing more is said; False, unmoved, elsewhere."""
+    begin = c.i
+    c.drop("the")
+    faced = c.t[c.i].text.lower() in ("back", "front")
+    k = c.i + faced
+    while c.t[k].kind not in (".", ";", "", ",", ")") and k - begin < 8:
+        k += 1
+    told = c.t[c.i + faced : k]
+    said = {token.text.lower() for token in told} | {str(token.val) for token in told}
+    worked = any(token.kind in ("n", "st", "ch", "row", "rnd", "skip", "sp", "lp", "inc", "dec", "until", "in") for token in told)
+    if faced and told and not worked and said & {*_ALIKE, "like", "correspond", "same-way"} and c.t[k].kind in (".", ";", ""):
+        c.i = k
         return True
     c.i = begin
     return False
@@ -64,7 +83,7 @@ def another(c: Cursor) -> list[Step] | None:
         c.i = start
         return None
     c.i += c.i == start
-    if _the_other_one(c):
+    if _the_other_one(c) or _back_like_front(c):
         return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "a" and c.look().kind == "o":
         c.i += 1  # "a second bootee"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Count, Sized, Step
+from ...pattern import Count, Make, Repeat, Sized, Step, Together
 from .counts import add, used_up
 from .cursor import Cursor
 from .nouns import noun
@@ -91,3 +91,29 @@ def having(c: Cursor) -> list[Step] | None:
         return None
     add(c, [Count(number=many, kind=kind)], start)
     return []
+
+
+def so_many_in_row(c: Cursor) -> list[Step] | None:
+    """ "(… 7 times more.) 24 sc in rnd.", "24 sc on this round": a sentence of its own at the row's end that tells its count; None with the
+    cursor unmoved."""
+    start = c.i
+    if c.t[start - 1].kind != "." or not any(isinstance(step, (Make, Repeat, Together)) for step in c.out):
+        return None
+    many = number(c)
+    kind = noun(c) if many is not None else None
+    if many is None or kind is None or c.kind != "in" or many.values[0] is None or many.values[0] < FEWEST_COUNTED:
+        c.i = start
+        return None
+    c.drop("in", "total", "the", "each", "all")
+    row = c.kind in ("row", "rnd") or c.t[c.i].text.lower() in ("round", "row", "rnd", "rd")
+    c.i += row
+    c.take(".")
+    if not row or c.kind not in ("", "turn", "join", "foff"):
+        c.i = start
+        return None
+    add(c, [Count(number=many, kind=kind)], start)
+    return []
+
+
+FEWEST_COUNTED = 5
+"""A number told so of a whole row, at least (ours)."""

@@ -93,6 +93,9 @@ def steps(c: Cursor, end: int) -> None:
         if square is not None and (squares := square(c)) is not None:
             out.extend(squares)  # "Bl over each sp"
             continue
+        if kind == "n" and (told_count := counts_told.so_many_in_row(c)) is not None:
+            out.extend(told_count)
+            continue
         if _begins_sentence(t, start) or _after_count(c):
             alone = plainly_on.colour_alone(c) if not out else None
             if alone is not None:

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from .count_slips import other_size
 from .figures import sound_alike
 from .findings import Heard
 from .laying import may_be
 from .lexicon import words
 from .segments import Speech
-from .things import multiplied
+from .things import multiplied, sentence
 from .tokens import Token
 from .told_rows import ToldRow
 
@@ -22,12 +23,17 @@ _ON = frozenset(("so", "then", "which", "that's", "because", "till", "until"))
 """What begins the next clause."""
 _AGAIN = frozenset(("again", "another"))
 _THEM, _ACROSS = frozenset(("those", "them", "these")), frozenset(("around", "round", "across", "altogether"))
+_GOES_BACK = frozenset(("star", "back", "asterisk", "redo", "over"))
+REPEATS = 8
+"""Words before a number of times within which it is said that something is repeated (ours)."""
 BEFORE, BEHIND = 4, 4
 """Words to either side of a number of times that tell what it is of (ours)."""
 LEADS = 9
 """Words behind a number of times within which what is repeated may begin to be told: "twice we do chain one, three in the space" (ours)."""
 TRAILS = 16
 """Words behind the last thing told within which it may be told how often it is worked (ours)."""
+FEW = 2
+"""So many "more times" may be told of those told last, or be all (ours)."""
 HABIT = 3
 """So many repeats told rightly, all of them in the one way, make a habit of it (ours)."""
 SURE, BY_HABIT, LOST = 0.66, 0.58, 0.3
@@ -64,13 +70,18 @@ class Times:
     """Whether that is how often the whole row is: "six times around" counts what was told twice before once at most."""
     again: bool = False
     """Whether "again" or "another" stands beside it, which may mean either."""
+    repeats: bool = False
+    """Whether it is told how often something is repeated, which means either with those who tell no whole: "repeat that five times"."""
 
     def right(self, repeat: Repeated, told: int, way: Way) -> bool:
-        """Whether it agrees with the repeat, told `told` times before, where the speaker tells it that way."""
+        """Whether it agrees with the repeat, told `told` times before, where the speaker tells it that way.
+
+        Of 200 numbers of times without "more", "again" or "repeat" in 150 narrations none was right only besides what was told before; of 32
+        with "more" three were in all, each of them "two"."""
         besides = any(self.number + n in repeat.wanted for n in (1, 1 if self.around else told))
         if self.number in repeat.wanted:
-            return not self.more or not way.more or besides
-        return besides and not self.whole and (self.more or self.again or not way.in_all)
+            return not self.more or besides or (self.number == FEW and not way.more)
+        return besides and not self.whole and (self.more or self.again or (self.repeats and not way.in_all))
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +98,8 @@ def repeat_slips(rows: Sequence[ToldRow], speech: Speech) -> Iterator[Heard]:
     way = _way([telling for _, tellings in every for telling in tellings])
     for row, tellings in every:
         for times, repeats, told in tellings:
-            if any(times.right(one, told, way) or times.right(one.in_other_sizes, told, way) for one in repeats):
+            sized = [one.in_other_sizes for one in repeats] if other_size(speech, times.k, frozenset()) else []
+            if any(times.right(one, told, way) for one in (*repeats, *sized)):
                 continue
             # told again rightly, it was put right, or is of something else
             if any(other.right(one, again, way) for other, others, again in tellings for one in others if one in repeats):
@@ -186,7 +198,9 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     whole = any(word in _WHOLE for word in tail) or tail[:2] == ["in", "all"] or tail[:2] == ["in", "total"]
     number = {"twice": 2, "thrice": 3}.get(token.text, token.number)
     again = bool(_AGAIN & {other.text for other in (*tokens[max(k - 1, 0) : k], *tokens[at : at + 1])})
-    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, bool(tail) and tail[0] in _ACROSS, again)
+    repeats = any(other.kind == "repeat" or other.text in _GOES_BACK for other in tokens[max(sentence(tokens, k)[0], k - REPEATS) : k])
+    around = bool(tail) and tail[0] in _ACROSS
+    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, around, again, repeats)
 
 
 def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> bool:

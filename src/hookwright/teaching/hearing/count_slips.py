@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from ...trade.kinds import base
 from ...trade.terms import System, kind_of
@@ -62,9 +63,10 @@ SIZE_NAMED = 12
 """Words around a count within which another size is named (ours)."""
 
 
-def other_size(speech: Speech, k: int, names: frozenset[str]) -> bool:
+def other_size(speech: Speech, k: int, names: frozenset[str], own: frozenset[str] = frozenset()) -> bool:
+    """Whether a size is named near token k, by the pattern's `names` or others; `own`: those of the size that is told, which do not count."""
     said = {token.text.removesuffix("s") for token in speech.tokens[max(0, k - SIZE_NAMED) : k + SIZE_NAMED]}
-    return bool(said & (_SIZES | names))
+    return bool(said & ((_SIZES | names) - own))
 
 
 def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str, float | None]]:
@@ -73,7 +75,7 @@ def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str
     for stretch in speech.stretches:
         row = stretch.unit.row_at(stretch.number)
         stated = {n for count in row.stated for n in count.number.values}
-        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and other_size(speech, told.k, names)}
+        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and other_size(speech, told.k, names, stretch.unit.size_names)}
     return found
 
 
@@ -116,20 +118,25 @@ def _misread(stretch: Stretch) -> bool:
     return not stated & known_numbers(row.counted.by_kind, row.counted.total) if stated else row.counted.total == 0
 
 
+def _totals(stretch: Stretch) -> frozenset[int]:
+    """How many stitches the row has; where it comes out at none of its stated counts, these are."""
+    return (_misread(stretch) and _stated(stretch)) or frozenset((stretch.unit.row_at(stretch.number).counted.total,))
+
+
 def by_elimination(stretch: Stretch, allowed: frozenset[int], before: frozenset[int] = frozenset()) -> Told | None:
     """The count told in words that are not known for one: a number near the row's count that is no number of its instruction, the last of
     such; None where one is told in known words."""
     own = stretch.unit.instructed
     if any(told.strength >= STRONG and told.number > 4 and (told.strength >= 0.8 or told.number not in own) for told in stretch.counts):
         return None
-    total = stretch.unit.row_at(stretch.number).counted.total
+    totals = _totals(stretch)
     found = [
         told
         for told in stretch.counts
         if told.number > 4
         and told.strength >= FAINT
         and told.sure >= 1
-        and abs(told.number - total) <= max(3, total // 5)
+        and any(abs(told.number - total) <= max(3, total // 5) for total in totals)
         and told.number not in own | before
     ]
     return found[-1] if found else None
@@ -342,8 +349,12 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     first = tokens[stretch.begins] if stretch.begins < stretch.end else None
     if first is not None and first.kind == "num" and first.stop and first.number in main:
         return True  # "Round one six, round two twelve"
+    ends = {row.counted.total, *(n for _, n in told_so if n > 2)}
     aloud = any(
-        tokens[k].kind == "num" and tokens[k].number == row.counted.total and counts_aloud(tokens, k)
+        tokens[k].kind == "num"
+        and tokens[k].number in ends
+        and counts_aloud(tokens, k)
+        and (tokens[k].number == row.counted.total or (tokens[k + 1 : k + 2] and tokens[k + 1].kind not in ("num", "st")))
         for k in range(stretch.begins, stretch.end)
     )
     stated = {(n, what.lower().removesuffix("s")) for what, n in told_so}
@@ -375,7 +386,22 @@ def _listed(speech: Speech, stretch: Stretch) -> bool:
         worked = any(token.kind in ("chain", "skip", "repeat") or token.text in ("in", "into", "next", "times") for token in said)
         if not worked and told.number in stated and len(stated & {token.number for token in said if token.kind == "num"}) > 1:
             return True
-    return False
+    numbers = [k for k in range(stretch.begins, stretch.end) if tokens[k].kind == "num"]
+    return any(
+        {tokens[one].number, tokens[other].number} <= stated and tokens[one].number != tokens[other].number and _in_one_breath(tokens, one, other)
+        for one, other in pairwise(numbers)
+    )
+
+
+def _in_one_breath(tokens: Sequence[Token], one: int, other: int) -> bool:
+    """Whether only the noun of the first stands between two numbers of different things: "seven V stitches and your two doubles"."""
+    between = tokens[one + 1 : other]
+    nouns = between[0].kind in _COUNTED if between else False
+    named = other + 1 < len(tokens) and tokens[other + 1].kind in _COUNTED
+    return nouns and named and len(between) <= 4 and any(token.text in ("and", "with", "plus") for token in between)
+
+
+_COUNTED = ("st", "stitch", "space", "shell", "cluster", "v-stitch", "puff", "popcorn", "bobble", "picot")
 
 
 LISTED = 14

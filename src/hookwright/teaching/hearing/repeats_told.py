@@ -24,8 +24,14 @@ _ON = frozenset(("so", "then", "which", "that's", "because", "till", "until"))
 _AGAIN = frozenset(("again", "another"))
 _THEM, _ACROSS = frozenset(("those", "them", "these")), frozenset(("around", "round", "across", "altogether"))
 _GOES_BACK = frozenset(("star", "back", "asterisk", "redo", "over"))
+_AS_FAR = frozenset(("to", "till", "until", "reach", "by"))
+"""Before a place that is only how far one goes: "four times to the end"."""
 REPEATS = 8
 """Words before a number of times within which it is said that something is repeated (ours)."""
+_ON_WITH = frozenset(("and", "then", "so", "for"))
+"""What may follow "ten more" where nobody set marks."""
+NEARLY = 2
+"""So far at most from how often a repeat is worked a number without "times" may be a slip for it (ours)."""
 BEFORE, BEHIND = 4, 4
 """Words to either side of a number of times that tell what it is of (ours)."""
 LEADS = 9
@@ -73,6 +79,13 @@ class Times:
     repeats: bool = False
     """Whether it is told how often something is repeated, which means either with those who tell no whole: "repeat that five times"."""
 
+    loose: bool = False
+    """Whether the word "times" is not said: "six of those", "and ten more"."""
+
+    def as_told(self, other: Times) -> bool:
+        """Whether both are told alike: "ten more times, so eleven of those" puts nothing right."""
+        return self.more == other.more and self.whole == other.whole and self.loose == other.loose
+
     def right(self, repeat: Repeated, told: int, way: Way) -> bool:
         """Whether it agrees with the repeat, told `told` times before, where the speaker tells it that way.
 
@@ -98,11 +111,13 @@ def repeat_slips(rows: Sequence[ToldRow], speech: Speech) -> Iterator[Heard]:
     way = _way([telling for _, tellings in every for telling in tellings])
     for row, tellings in every:
         for times, repeats, told in tellings:
-            sized = [one.in_other_sizes for one in repeats] if other_size(speech, times.k, frozenset()) else []
+            sized = [one.in_other_sizes for one in repeats] if other_size(speech, times.k, frozenset(), row.main.unit.size_names) else []
             if any(times.right(one, told, way) for one in (*repeats, *sized)):
                 continue
             # told again rightly, it was put right, or is of something else
-            if any(other.right(one, again, way) for other, others, again in tellings for one in others if one in repeats):
+            if any(
+                other.right(repeats[0], again, way) for other, others, again in tellings if others[0] == repeats[0] and other.as_told(times)
+            ):
                 continue
             yield _heard(row, times, repeats, told, speech)
 
@@ -152,7 +167,7 @@ def _told_before(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> int
 
 
 def _repeats(row: ToldRow) -> list[Repeated]:
-    return [Repeated(one.start, k, one.times, one.sized) for k, one in enumerate(row.asked) if one.start >= 0 and one.times]
+    return [Repeated(start, k, times, sized) for k, one in enumerate(row.asked) for start, times, sized in one.loops]
 
 
 Telling: TypeAlias = tuple[Times, list[Repeated], int]
@@ -168,9 +183,17 @@ def _tellings(row: ToldRow, tokens: Sequence[Token]) -> list[Telling]:
         times = _times_at(tokens, k, row.main.end)
         if times is not None and times.number + times.more > 1 and not _of_something_else(tokens, times, row):
             of = _of(row, repeats, times)
-            if of:
+            if of and not (times.loose and not _nearly(row, of, times)):
                 found.append((times, of, _told_before(row, of, times)))
     return found
+
+
+def _nearly(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> bool:
+    """Whether a number without "times" is told right behind a repeat, near how often that is worked, and of nothing else of the row."""
+    before = max((step.told.k for step in row.steps if step.told is not None and step.told.k < times.k), default=-TRAILS)
+    wanted = {n - times.more for one in repeats for n in one.wanted}
+    near = any(0 <= abs(times.number - n) <= NEARLY for n in wanted)
+    return near and times.number > FEW and times.k - before <= LEADS and (times.number in wanted or times.number not in row.main.unit.told_numbers)
 
 
 def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
@@ -180,15 +203,19 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     twice = token.text in ("twice", "thrice")
     if not twice and (token.kind != "num" or token.stop or token.number == 0):
         return None
-    at = k + 1
+    at, loose = k + 1, False
     more = behind[:1] == ["more"] and not token.stop
     at += more
     if not twice:
         following = tokens[at].text if at < end else ""
-        of_them = following == "of" and at + 2 < end and tokens[at + 1].text in _THEM and (more or tokens[at + 2].text in _ACROSS)
-        if following not in ("times", "time") and not of_them:
+        of_them = following == "of" and at + 1 < end and tokens[at + 1].text in _THEM
+        if following in ("times", "time") or of_them:
+            loose = of_them and not more and not (at + 2 < end and tokens[at + 2].text in _ACROSS)
+            at += 1 + of_them
+        elif more and (at == end or tokens[k + 1].stop or tokens[at].until != tokens[k + 1].until or following in _ON_WITH):
+            loose = True
+        else:
             return None
-        at += 1 + of_them
     if at < end and tokens[at].text == "more" and not tokens[at - 1].stop:
         more, at = True, at + 1
     more = more or (k > 0 and tokens[k - 1].text in _MORE and not tokens[k - 1].stop)
@@ -200,7 +227,7 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     again = bool(_AGAIN & {other.text for other in (*tokens[max(k - 1, 0) : k], *tokens[at : at + 1])})
     repeats = any(other.kind == "repeat" or other.text in _GOES_BACK for other in tokens[max(sentence(tokens, k)[0], k - REPEATS) : k])
     around = bool(tail) and tail[0] in _ACROSS
-    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, around, again, repeats)
+    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, around, again, repeats, loose)
 
 
 def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> bool:
@@ -211,7 +238,9 @@ def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> b
     behind = tokens[times.end : min(times.end + BEHIND, row.main.end)]
     if tokens[times.end - 1].stop and tokens[times.end - 1].mark in ".!?":
         behind = ()
-    if any(token.text in _OTHERWISE for token in (*lead, *behind)):
+    closed = next((i + 1 for i, token in enumerate(behind) if token.stop and token.mark in ".!?"), len(behind))
+    near = (*range(times.k - len(lead), times.k), *range(times.end, times.end + closed))
+    if any(tokens[k].text in _OTHERWISE and not {token.text for token in tokens[k - 2 : k]} & _AS_FAR for k in near):
         return True
     if any(token.kind in ("row", "rows") and token.text not in ("round", "around") for token in lead):
         return True
@@ -227,7 +256,8 @@ def _of(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> list[Repeate
     found: list[Repeated] = []
     if before is not None and before.told is not None and before.place is not None:
         one = row.asked[before.place]
-        if times.number in one.numbers and not times.more:
+        own = {one.places} if one.kind == "inc" else one.numbers
+        if times.number in own and not times.more and before.told.number in (None, 1):
             return []  # "two together twice"
         if len(repeats) == 1 and before.place >= repeats[0].first:
             found = [*repeats]

@@ -499,6 +499,8 @@ def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
         return 0.85  # "double crochet, one, two, three": counted while it is worked
     if len(after) > 1 and not tokens[k].stop and after[0].kind == "num" and after[1].text in ("in", "into"):
         return 0.85  # "half double, four in each space"
+    if len(after) > 1 and after[0].kind == "num" and after[1].text in ("times", "more"):
+        return 0.85  # "skip the space, double crochet, four times"
     before = tokens[k - 1] if k > start else None
     answers = k > start + 1 and tokens[k].stop and before is not None and before.text in ("a", "an")
     if answers and tokens[k - 2].mark in ".!?":

@@ -250,6 +250,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     habit = len(told & set(asked)) / len(asked)
     steady, of_repeats = _tells_steadily(units, asked, told), _tells_of_repeats(units, asked, told)
     before_closing = told_before_closing(speech)
+    alone = len([index for index in asked if index not in told]) == 1 and len(asked) >= FEWEST_STATED
     silent = [index for index in asked if index not in told and _changed(units, index) and not units[index].refers]
     for index in asked:
         if index in told:
@@ -260,7 +261,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         if not changed:  # "rows three to fourteen, that's all row two"
             held = steady and len(unit.numbers) == 1 and (not unit.refers or of_repeats)
             sure = 0.56 if held else min(sure, 0.45)
-        elif unit.refers and len(unit.numbers) == 1 and _retold(speech, stretch):
+        elif unit.refers and len(unit.numbers) == 1 and _retold(speech, stretch) and not (of_repeats and alone):
             sure = min(sure, 0.45)
         if len(silent) > 1:
             sure = min(sure, 0.4)  # who leaves out two has no habit of telling all

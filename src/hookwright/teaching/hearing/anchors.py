@@ -59,11 +59,14 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     kept: list[Anchor] = []
     for anchor in found:
         before = kept[-1] if kept else None
+        begun_last = next((one for one in reversed(kept) if one.how == "begins"), None)
         these = any(token.text in ("these", "those") for token in tokens[max(0, anchor.k - 3) : anchor.k])
         begun = before is not None and before.how in ("begins", "next", "perhaps") and anchor.k - before.end <= 14
         if anchor.how == "repeats" and begun and not these:
             continue  # "row 5: repeat row 2": what row 5 is, not another row
         if before is not None and _told_again(tokens, before, anchor):
+            continue
+        if begun_last is not None and _only_likened(tokens, begun_last, anchor):
             continue
         if before is not None and named_twice(tokens, before, anchor):
             kept[-1] = replace(before, end=anchor.end)
@@ -144,8 +147,6 @@ def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool
     ):
         return True  # "Row six is row four again."
     earlier = begun and before.first > anchor.last > 0
-    if earlier and _only_likened(tokens, before, anchor):
-        return True
     return earlier and len(between) <= 8 and any(t.text in ("again", "same", "like") or t.kind == "repeat" for t in between)
 
 
@@ -160,6 +161,8 @@ def _only_likened(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bo
     """Whether an earlier row is named amid a sentence before anything of the row is worked: "row six, now we open a window on each side,
     it's the mirror of what we had in row four"."""
     between = tokens[before.end : anchor.k]
+    if anchor.how != "begins" or not before.first > anchor.last > 0:
+        return False
     if not 2 <= len(between) <= LIKENED or any(token.kind in _WORKED for token in between) or takes_back(tokens, before.end, anchor.k):
         return False
     lead, further = between[-1], between[-2]

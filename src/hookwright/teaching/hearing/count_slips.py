@@ -75,8 +75,23 @@ def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str
     for stretch in speech.stretches:
         row = stretch.unit.row_at(stretch.number)
         stated = {n for count in row.stated for n in count.number.values}
-        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and other_size(speech, told.k, names, stretch.unit.size_names)}
+        found |= {
+            (row.label, told.at)
+            for told in stretch.counts
+            if told.number in stated
+            and (other_size(speech, told.k, names, stretch.unit.size_names) or _beside_others(speech, told.k, stated))
+        }
     return found
+
+
+SIZES_APART = 5
+"""So many words at most stand between the counts of two sizes told in a list (ours)."""
+
+
+def _beside_others(speech: Speech, k: int, stated: set[int]) -> bool:
+    """Whether the number at token k stands in a list of those of several sizes: "sixty, sixty-six, seventy-two on every round"."""
+    near = speech.tokens[max(0, k - SIZES_APART) : k + SIZES_APART + 1]
+    return len(stated & {token.number for token in near if token.kind == "num"}) > 1
 
 
 def allowed_for(unit: Unit, number: int, noun: str, allowed: frozenset[int]) -> frozenset[int]:

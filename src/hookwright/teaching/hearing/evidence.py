@@ -160,7 +160,8 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "another like it said": float(gap.like_said(number=False)),
         "its twin said": float(twin),
         "beside one like it": float(
-            one.where != "same" and any(_alike(row, place, k) and not _twins(row, place, k) for k in (place - 1, place + 1))
+            one.where != "same"
+            and any(_alike(row, place, k) and not _twins(row, place, k) and not _across(gap, k) for k in (place - 1, place + 1))
         ),  # a second stitch in the same place is told with no other
         "again": float(any(token.text in _AGAIN and not _of_place(window, k) for k, token in enumerate(window))),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
@@ -258,6 +259,12 @@ def _unsaid(row: ToldRow) -> int:
     told = {replace(row.asked[k], start=-1, group=min(row.asked[k].group, 0)) for k in row.met}
     unsaid = [k for k, named in enumerate(row.classes) if named not in _SELDOM and k not in row.met]
     return sum(replace(row.asked[k], start=-1, group=min(row.asked[k].group, 0)) not in told for k in unsaid)
+
+
+def _across(gap: Gap, k: int) -> bool:
+    """Whether the thing at place k ends the repeat before, and how often that is worked is told between: "that is two times, and chain …"."""
+    ends = k == gap.place - 1 and bool(gap.row.asked[k].loops)
+    return ends and any(token.text in ("times", "twice") for token in gap.between)
 
 
 def _amid_group(row: ToldRow, place: int) -> bool:

@@ -60,9 +60,14 @@ def _ends(tokens: Sequence[Token], k: int) -> bool:
 
 def _hangs(tokens: Sequence[Token], k: int) -> bool:
     """Whether token k leads on to the next one; a "before" of time does not: "I didn't tell you before"."""
+    if tokens[k].text == "like" and k and tokens[k - 1].text in _WHO_LIKE and tokens[k].until != tokens[k + 1].until:
+        return False  # "you do what you like | row six is all open again"
     if tokens[k].text == "before" and k:
         return tokens[k - 1].text not in _BEFORE_THAT
     return tokens[k].text in _HANGS
+
+
+_WHO_LIKE = frozenset(("you", "i", "we", "they", "you'd", "i'd", "who", "people"))
 
 
 def _names_row(tokens: Sequence[Token], k: int) -> bool:

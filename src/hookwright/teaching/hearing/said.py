@@ -11,7 +11,7 @@ from .lexicon import phrases, words
 from .tokens import Token
 from .units import Item, ItemKind
 
-_GROUPS = frozenset(("shell", "cluster", "bobble", "puff", "popcorn", "picot", "v-stitch"))
+GROUPS = frozenset(("shell", "cluster", "bobble", "puff", "popcorn", "picot", "v-stitch"))
 _WORKED = words("said", "worked")
 _MAKES = words("said", "makes")
 _NOT = phrases("said", "not")
@@ -140,7 +140,7 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         elif token.kind == "chain" and not _place(tokens, k):
             where = chains_told(tokens, k, start, end)
             yield Heard_(Item("ch", str(tokens[where].number if where >= 0 else 1)), None, k, token.at, token.raw, 0.9)
-        elif token.kind in _GROUPS:
+        elif token.kind in GROUPS:
             yield Heard_(Item("group", token.kind), None, k, token.at, token.raw, 0.9)
         elif (token.kind == "num" and token.number >= 2 and not token.added and (_two_in_one(tokens, k) or _placed_before(tokens, k))) or (
             token.text in ("twice", "both")
@@ -464,7 +464,7 @@ def _of_ours(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     return any(f" {one} " in said for one in _OURS)
 
 
-_DEFINING = frozenset(("is", "means", "that's", "it's", "are", "consists", "contains", "has", "equals"))
+DEFINING = frozenset(("is", "means", "that's", "it's", "are", "consists", "contains", "has", "equals"))
 
 
 def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
@@ -477,7 +477,7 @@ def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
         lead = tokens[max(i - 3, 0) : i]  # "a bobble here is", "a shell always means"
         while any(token.stop for token in lead):
             lead = lead[1:]
-        if tokens[i].text in _DEFINING and any(token.kind in _GROUPS for token in lead):
+        if tokens[i].text in DEFINING and any(token.kind in GROUPS for token in lead):
             return True
     return False
 
@@ -488,7 +488,7 @@ def _is_named(tokens: Sequence[Token], k: int, start: int) -> bool:
     at = k - 1
     while at > start and (tokens[at].kind == "num" or tokens[at].text in ("of", "with")) and not tokens[at].stop:
         at -= 1
-    if goes_on or at <= start or tokens[at].kind not in _GROUPS or k - at > 3:
+    if goes_on or at <= start or tokens[at].kind not in GROUPS or k - at > 3:
         return False
     return any(token.text in ("that's", "is", "makes", "called") for token in tokens[max(start, at - 3) : at])
 

@@ -57,21 +57,25 @@ def _of_row(stretch: Stretch, tokens: Sequence[Token], sizes: int) -> Iterator[t
             k = at[wrong] if at else -1
             if at and not set(at) & set(right) and not put_right(tokens, k, frozenset((one.values[wrong],)), stretch.end):
                 heard = _heard(stretch, one, wrong, k, tokens)
-                if k not in found or heard.kind == "number":
+                if k not in found or (heard.kind == "number") == _of_times(stretch, k, tokens):
                     found[k] = heard
     yield from ((heard, k) for k, heard in found.items())
 
 
 def _heard(stretch: Stretch, one: Listed, wrong: int, k: int, tokens: Sequence[Token]) -> Heard:
     row, number = stretch.unit.row_at(stretch.number), tokens[k].number
-    times = any(token.text == "times" for token in tokens[max(stretch.begins, k - 2 * APART) : k + APART])
     sure = SURE if len(one.values) > 2 else OF_TWO
     if tokens[k].sure < 1 or sound_alike(number, one.values[wrong]):
         sure = LOST
     message = f"{number} is told of size {wrong + 1}, and {row.label} has {one.values[wrong]} there"
     words = " ".join(token.raw for token in tokens[max(0, k - 4) : k + 3])
-    kind: Slip = "number" if times or not one.count else "count"
+    kind: Slip = "count" if one.count else "number"
     return Heard(kind=kind, at=tokens[k].at, words=words, row=row.label, message=message, sure=sure)
+
+
+def _of_times(stretch: Stretch, k: int, tokens: Sequence[Token]) -> bool:
+    """Whether it is told near token k how often something is worked."""
+    return any(token.text == "times" for token in tokens[max(stretch.begins, k - 2 * APART) : k + APART])
 
 
 def _listed(stretch: Stretch, sizes: int) -> list[Listed]:

@@ -12,7 +12,7 @@ from ...working import Role
 from .dialect import Speaking
 from .findings import Heard
 from .retelling import retold_at
-from .said import Heard_
+from .said import DEFINING, GROUPS, Heard_
 from .segments import Speech, Stretch
 from .stitchwork import Pair, compared
 from .things import OWN_NOUNS
@@ -37,9 +37,23 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         main = max(stretches, key=lambda s: len(s.heard))
         unit = main.unit
         pairs = compared(unit, _worked(main))
-        yield from _dialect(unit, named, pairs, speaking)
+        told = [h for h in named if not _of_a_group(speech, h, unit)]
+        yield from _dialect(unit, told, pairs, speaking)
         if heard and not _retold(unit, units, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
+
+
+SHOWN = 16
+"""Words behind the name of a group within which it is told what it is made of (ours)."""
+
+
+def _of_a_group(speech: Speech, h: Heard_, unit: Unit) -> bool:
+    """Whether the stitch is named for a group that the row has not: "so the bobble, let me show you that on its own, it's five doubles"."""
+    start = max(h.k - SHOWN, 0)
+    at = next((k for k in range(h.k - 1, start, -1) if speech.tokens[k].kind in GROUPS), h.k)
+    said = speech.tokens[at + 1 : h.k]
+    told = any(t.text in DEFINING for t in said) and not any(t.kind in ("chain", "skip", "row") for t in said)
+    return told and not any(item.kind == "group" or item.plain == speech.tokens[at].kind for item in unit.items)
 
 
 SQUARES = 3

@@ -211,7 +211,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     later = [other for other in right if other.k > told.k and not _beside_in_list(told, other)]
     if later:
         sure -= 0.3 if told.noun != "stitch" else 0.2
-    elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9:
+    elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9 and not _beside_in_list(told, right[-1]):
         sure -= 0.15
     if right and right[0].k < told.k and told.strength <= 0.6 and not told.noun:
         sure -= 0.15  # the count was told, and this is no correction

@@ -330,6 +330,8 @@ def _names_next(tokens: Sequence[Token], i: int, end: int) -> bool:
 
 
 def _times(tokens: Sequence[Token], i: int) -> bool:
+    if i + 2 < len(tokens) and tokens[i + 1].text == "more" and tokens[i + 2].text in ("times", "time"):
+        return True
     return i + 1 < len(tokens) and (tokens[i + 1].kind == "together" or tokens[i + 1].text in ("times", "time", "rows", "rounds"))
 
 

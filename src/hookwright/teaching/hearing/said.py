@@ -232,6 +232,9 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in ("that", "next") and after and after[0].kind == "num" and not tokens[k].stop:
         return False  # "in the next chain one skip one", where nobody set a mark
+    if before is not None and before.text == "first" and not tokens[k].stop and after and after[0].kind == "num":
+        if k < 2 or tokens[k - 2].stop or tokens[k - 2].text not in _TO_A_PLACE:
+            return False  # "three open squares, first chain two, skip the space"
     if before is not None and (
         before.kind == "ord"
         or before.text in ("turning", "starting", "beginning", "that", "top", "your", "each", "foundation", "this", "next", "last")
@@ -244,6 +247,7 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     return bool(after) and after[0].text in ("counts", "count", "from", "doesn't", "does", "stands", "of")
 
 
+_TO_A_PLACE = frozenset(("the", "your", "that", "this", "very", "our", "same", "in", "into", "from", "of", "each"))
 _PEOPLE = ("you", "we", "i", "you've", "we've", "i've")
 
 

@@ -117,10 +117,22 @@ def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, same_at: int)
     heard = [h for h in main.heard if not {h.k - 1, h.k - 2} & summed]
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
     told = told_of(speech.tokens, heard, main.begins, main.end, counted | summed | named, own)
+    told = _from_the_start(asked, told, _counted(main))
     asked = _with_chain(asked, told)
     steps = laid(asked, told)
     kept = (step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?"))
     return ToldRow(asked, main, tuple(told_again(asked, step) for step in kept), same_at)
+
+
+def _from_the_start(asked: tuple[Asked, ...], told: list[Told_], counted: int) -> list[Told_]:
+    """The same without what is told ahead of the chain the row starts with: "each corner is three, chain two, three. So, chain three …";
+    behind token `counted` the row is over."""
+    start = next((k for k, one in enumerate(asked[: first_worked(asked)]) if one.kind == "ch"), -1)
+    numbers = asked[start].numbers if start >= 0 else frozenset()
+    if not numbers or any(one.kind == "ch" and one.numbers & numbers for k, one in enumerate(asked) if k != start):
+        return told
+    at = next((k for k, one in enumerate(told) if one.kind == "ch" and one.number in numbers), 0)
+    return told[at:] if 2 * at <= len(told) and told[at:] and told[at].k < counted else told
 
 
 def _summed_up(main: Stretch, speech: Speech) -> frozenset[int]:

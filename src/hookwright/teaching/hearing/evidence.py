@@ -161,7 +161,7 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "its twin said": float(twin),
         "beside one like it": float(
             one.where != "same"
-            and any(_alike(row, place, k) and not _twins(row, place, k) and not _across(gap, k) for k in (place - 1, place + 1))
+            and any(_alike(row, place, k) and not _twins(row, place, k) and not _across(gap, k) and not _by_itself(gap, k) for k in (place - 1, place + 1))
         ),  # a second stitch in the same place is told with no other
         "again": float(any(token.text in _AGAIN and not _of_place(window, k) for k, token in enumerate(window))),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
@@ -265,6 +265,18 @@ def _across(gap: Gap, k: int) -> bool:
     """Whether the thing at place k ends the repeat before, and how often that is worked is told between: "that is two times, and chain …"."""
     ends = k == gap.place - 1 and bool(gap.row.asked[k].loops)
     return ends and any(token.text in ("times", "twice") for token in gap.between)
+
+
+def _by_itself(gap: Gap, k: int) -> bool:
+    """Whether the thing at place k, beside the gap, is told with its very number, and on the other side chains are told or skipped: who tells
+    two as one tells another."""
+    other = 2 * gap.place - k
+    if not 0 <= other < len(gap.row.asked) or gap.row.asked[other].kind not in ("ch", "skip") or other not in gap.row.met:
+        return False
+    step = gap.row.steps[gap.first - 1] if k < gap.place and gap.first else None
+    if k > gap.place and gap.behind < len(gap.row.steps):
+        step = gap.row.steps[gap.behind]
+    return step is not None and step.place == k and step.told is not None and step.agrees and step.told.at_number >= 0
 
 
 def _amid_group(row: ToldRow, place: int) -> bool:

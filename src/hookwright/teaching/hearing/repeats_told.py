@@ -28,6 +28,8 @@ _AS_FAR = frozenset(("to", "till", "until", "reach", "by"))
 """Before a place that is only how far one goes: "four times to the end"."""
 REPEATS = 8
 """Words before a number of times within which it is said that something is repeated (ours)."""
+_LOTS = frozenset(("lots", "goes", "sets", "repeats", "repetitions", "copies"))
+"""Other words for times: "fourteen lots of that"."""
 _ON_WITH = frozenset(("and", "then", "so", "for"))
 """What may follow "ten more" where nobody set marks."""
 NEARLY = 2
@@ -79,6 +81,8 @@ class Times:
     repeats: bool = False
     """Whether it is told how often something is repeated, which means either with those who tell no whole: "repeat that five times"."""
 
+    first: bool = False
+    """Whether it is told how often behind the first time: "after that first one you do nine more"."""
     loose: bool = False
     """Whether the word "times" is not said: "six of those", "and ten more"."""
 
@@ -91,7 +95,7 @@ class Times:
 
         Of 200 numbers of times without "more", "again" or "repeat" in 150 narrations none was right only besides what was told before; of 32
         with "more" three were in all, each of them "two"."""
-        besides = any(self.number + n in repeat.wanted for n in (1, 1 if self.around else told))
+        besides = any(self.number + n in repeat.wanted for n in (1, 1 if self.around or self.first else told))
         if self.number in repeat.wanted:
             return not self.more or besides or (self.number == FEW and not way.more)
         return besides and not self.whole and (self.more or self.again or (self.repeats and not way.in_all))
@@ -209,9 +213,11 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     if not twice:
         following = tokens[at].text if at < end else ""
         of_them = following == "of" and at + 1 < end and tokens[at + 1].text in _THEM
-        if following in ("times", "time") or of_them:
-            loose = of_them and not more and not (at + 2 < end and tokens[at + 2].text in _ACROSS)
+        if following in ("times", "time") or following in _LOTS or of_them:
+            loose = (of_them and not more and not (at + 2 < end and tokens[at + 2].text in _ACROSS)) or following in _LOTS
             at += 1 + of_them
+            if following in _LOTS and at + 1 < end and tokens[at].text == "of" and tokens[at + 1].text in (*_THEM, "that", "this", "it"):
+                at += 2
         elif more and (at == end or tokens[k + 1].stop or tokens[at].until != tokens[k + 1].until or following in _ON_WITH):
             loose = True
         else:
@@ -227,7 +233,9 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     again = bool(_AGAIN & {other.text for other in (*tokens[max(k - 1, 0) : k], *tokens[at : at + 1])})
     repeats = any(other.kind == "repeat" or other.text in _GOES_BACK for other in tokens[max(sentence(tokens, k)[0], k - REPEATS) : k])
     around = bool(tail) and tail[0] in _ACROSS
-    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, around, again, repeats, loose)
+    lead = tokens[max(sentence(tokens, k)[0], k - REPEATS) : k]
+    first = any(other.text == "first" and lead[i - 1 : i][0].text != "in" for i, other in enumerate(lead) if i)
+    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, around, again, repeats, first, loose)
 
 
 def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> bool:

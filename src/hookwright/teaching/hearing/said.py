@@ -232,7 +232,11 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in ("that", "next") and after and after[0].kind == "num" and not tokens[k].stop:
         return False  # "in the next chain one skip one", where nobody set a mark
-    if before is not None and before.text == "first" and not tokens[k].stop and after and after[0].kind == "num":
+    if before is not None and before.text in ("first", "last", "same") and not tokens[k].stop and after and after[0].kind == "num":
+        if len(after) > 1 and (after[0].stop or after[1].text in ("and", "then") or after[1].kind in ("skip", "turn")):
+            return False  # "two doubles in the first, chain one, and in each gap"
+        if before.text != "first":
+            return True
         if k < 2 or tokens[k - 2].stop or tokens[k - 2].text not in _TO_A_PLACE:
             return False  # "three open squares, first chain two, skip the space"
     if before is not None and (

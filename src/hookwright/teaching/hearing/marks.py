@@ -78,6 +78,10 @@ def _names_row(tokens: Sequence[Token], k: int) -> bool:
     return (tokens[k].kind in ("row", "rows") and tokens[k + 1].kind == "num") or (tokens[k].kind == "ord" and tokens[k + 1].kind == "row")
 
 
+CHAINS = 5
+"""So many chains at most are told behind "chain" rather than a row's count: "two doubles in the first, chain one | and …" (ours)."""
+
+
 def _around_count(tokens: Sequence[Token], k: int, ends: set[int]) -> set[int]:
     """The ends before and behind a count that follows closed work: "… in each stitch across | thirty stitches | row four"."""
     before = tokens[k - 1]
@@ -85,7 +89,7 @@ def _around_count(tokens: Sequence[Token], k: int, ends: set[int]) -> set[int]:
         before.kind in _CLOSES
         or (before.kind == "num" and k > 1 and tokens[k - 2].text == "times")
         or before.text in _CLOSING
-        or (before.kind == "chain" and _a_place(tokens, k - 1, ends))
+        or (before.kind == "chain" and tokens[k].number > CHAINS and _a_place(tokens, k - 1, ends))
         or k - 1 in ends
     )
     if not closed:

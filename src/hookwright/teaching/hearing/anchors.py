@@ -76,6 +76,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             and before.sure > FAINT
             and (anchor.how == "begins" or anchor.how == before.how == "perhaps")
             and not (before.how == "perhaps" and any(token.kind == "num" for token in tokens[before.end : anchor.k]))
+            and not (before.how == "perhaps" and anchor.how == "begins" and abs(before.first - anchor.first) > NEAR)
             and (
                 (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
                 or (anchor.k - before.end <= REACH and denied(tokens, before.end - 1, anchor.k))
@@ -546,7 +547,8 @@ def _stands_alone(tokens: Sequence[Token], k: int) -> bool:
 
 def _bare_list(tokens: Sequence[Token], k: int) -> Anchor | None:
     """ "Eleven, twelve and thirteen are plain", "Nineteen and twenty, plain.": rows in a list whose "rounds" is left out."""
-    if k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "and", "then", "okay"):
+    lead = tokens[k - 1] if k and not tokens[k - 1].stop else None
+    if lead is not None and lead.text not in ("so", "now", "and", "then", "okay") and lead.kind not in ("turn", "join"):
         return None
     end = k + 1
     while end + 1 < len(tokens):

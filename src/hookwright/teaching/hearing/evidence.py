@@ -161,7 +161,7 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "its twin said": float(twin),
         "beside one like it": float(
             one.where != "same"
-            and any(_alike(row, place, k) and not _twins(row, place, k) and not _across(gap, k) and not _by_itself(gap, k) for k in (place - 1, place + 1))
+            and any(_alike(row, place, k) and not _twins(row, place, k) and not _across(gap, k) and not _by_itself(gap, k) and not _elsewhere(gap, k) for k in (place - 1, place + 1))
         ),  # a second stitch in the same place is told with no other
         "again": float(any(token.text in _AGAIN and not _of_place(window, k) for k, token in enumerate(window))),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
@@ -265,6 +265,12 @@ def _across(gap: Gap, k: int) -> bool:
     """Whether the thing at place k ends the repeat before, and how often that is worked is told between: "that is two times, and chain …"."""
     ends = k == gap.place - 1 and bool(gap.row.asked[k].loops)
     return ends and any(token.text in ("times", "twice") for token in gap.between)
+
+
+def _elsewhere(gap: Gap, k: int) -> bool:
+    """Whether several go into one loop here, and into stitches at place k: nobody tells those as one."""
+    here, there = gap.row.asked[gap.place], gap.row.asked[k]
+    return "hole" in (here.where, there.where) and here.where != there.where and max(here.numbers, default=0) > 1
 
 
 def _by_itself(gap: Gap, k: int) -> bool:

@@ -28,12 +28,19 @@ def marked_up(tokens: list[Token]) -> list[Token]:
     if sum(token.stop and token.mark in ".!?" for token in tokens) * FEWEST >= len(tokens):
         return tokens
     captions = ends_of_captions(tokens)
-    ends = {k for k in range(len(tokens) - 1) if _ends(tokens, k) or (k in captions and tokens[k].text not in AMID)}
+    whole = {k for k in captions if tokens[k].text not in AMID and not _number_of_next(tokens, k)}
+    ends = {k for k in range(len(tokens) - 1) if _ends(tokens, k) or k in whole}
     for k in range(1, len(tokens)):
         if tokens[k].kind == "num":
             ends |= _around_count(tokens, k, ends)
     ends -= {k for k in ends if _goes_into(tokens, k)}
     return [replace(token, stop=True, ends=".") if k in ends and not token.stop else token for k, token in enumerate(tokens)]
+
+
+def _number_of_next(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a caption breaks off between a number and what it is of: "so three | chains, four trebles"."""
+    after = tokens[k + 1] if k + 1 < len(tokens) else None
+    return tokens[k].kind == "num" and after is not None and after.kind in ("chain", "st", "stitch", "space") and after.text.endswith("s")
 
 
 def _goes_into(tokens: Sequence[Token], k: int) -> bool:
@@ -55,6 +62,8 @@ def _ends(tokens: Sequence[Token], k: int) -> bool:
             at += 1
         if _names_row(tokens, at):
             return not _hangs(tokens, k) and token.text not in _LEADS_IN
+    if _number_of_next(tokens, k):
+        return False
     return after.until != token.until and not _hangs(tokens, k) and (after.text in _OPENS or after.kind in ("chain", "turn", "join"))
 
 

@@ -182,9 +182,11 @@ def _slips_untold(rows: Sequence[ToldRow], speech: Speech) -> Iterator[Heard]:
         return
     row, k = untold[0]
     starts = [i for i, one in enumerate(row.asked) if one.kind == "ch" and row.classes[i] == "start"]
-    if row.same or row.covered() < 1 or len(row.main.unit.numbers) > 1 or not starts or not set(starts) <= row.met:
+    if row.covered() < 1 or len(row.main.unit.numbers) > 1 or not starts or not set(starts) <= row.met:
         return
     first = next(step.told for step in row.steps if step.place == starts[0] and step.told is not None)
+    if row.same_from(first.k):
+        return
     label = row.main.unit.label
     message = f"{label} also has {max(row.asked[k].numbers)} slip stitches at its beginning, which are not said"
     yield Heard(kind="left out", at=first.at, words=_around(speech.tokens, first.k), row=label, message=message, sure=0.6)

@@ -197,7 +197,7 @@ def _nearly(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> bool:
     before = max((step.told.k for step in row.steps if step.told is not None and step.told.k < times.k), default=-TRAILS)
     wanted = {n - times.more for one in repeats for n in one.wanted}
     near = any(0 <= abs(times.number - n) <= NEARLY for n in wanted)
-    return near and times.number > FEW and times.k - before <= LEADS and (times.number in wanted or times.number not in row.main.unit.told_numbers)
+    return near and times.number > FEW and times.k - before <= TRAILS and (times.number in wanted or times.number not in row.main.unit.told_numbers)
 
 
 def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:

@@ -142,7 +142,8 @@ def _summed_up(main: Stretch, speech: Speech) -> frozenset[int]:
     closed = max((k for k in range(main.begins, main.end) if tokens[k].kind in ("join", "turn", "slip")), default=-1)
     behind = [told for told in main.counts if told.k > closed]
     known = main.unit.any_allowed - main.unit.instructed
-    right = any(told.number in known and told.strength >= RIGHTLY for told in behind)
+    stated = [told for told in behind if told.number in known]
+    right = any(told.strength >= RIGHTLY for told in stated) or sum(bool(told.noun) for told in stated) > 1
     if closed < 0 or not right or sum(h.k < closed for h in main.heard) * 2 < len(main.heard):
         return frozenset()
     return frozenset(told.k for told in behind if told.strength >= SUMMED)

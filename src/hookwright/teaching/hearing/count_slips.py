@@ -18,6 +18,7 @@ from .said import told_as_same
 from .segments import Speech, Stretch
 from .tallies import FAINT, Told, counts_aloud, says_same
 from .things import OWN_NOUNS, sentence
+from .tokens import Token
 from .units import Unit, counts_stated, tunisian
 
 STRONG = 0.5
@@ -56,6 +57,38 @@ def count_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterato
             row = stretch.unit.row_at(stretch.number)
             message = f"{told.number} is told, and {row.label} has {_counted(row, stretch.unit.size)}"
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
+        for k, wanted in _two_things(stretch, speech.tokens):
+            row, token = stretch.unit.row_at(stretch.number), speech.tokens[k]
+            message = f"{token.number} {speech.tokens[k + 1].raw.strip('.,')} are told, and {row.label} has {wanted}"
+            yield Heard(kind="count", at=token.at, words=_words(speech, stretch, k), row=row.label, message=message, sure=UNKNOWN)
+
+
+def _two_things(stretch: Stretch, tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
+    """(token, number wanted) where two things are counted in one breath in words not known for them, one rightly and the other near its
+    count: "twenty-two posts, twenty-one windows"."""
+    stated = {n for _, n in counts_stated(stretch.unit.row_at(stretch.number), stretch.unit.size)}
+    told = {n for n in stated if n > 4}
+    numbers = [k for k in range(stretch.begins, stretch.end - 1) if tokens[k].kind == "num" and not tokens[k].stop and tokens[k].number > 4]
+    for one, other in pairwise(numbers):
+        between = tokens[one + 1 : other]
+        if not 1 <= len(between) <= 3 or not _plural(between[0]) or not _plural(tokens[other + 1]):
+            continue
+        if any(token.kind in ("chain", "skip", "repeat", "row", "rows") or token.text in ("in", "into", "next", "times") for token in between):
+            continue
+        for right, wrong in ((one, other), (other, one)):
+            left = told - {tokens[right].number}
+            near = [n for n in left if 0 < abs(tokens[wrong].number - n) <= TWO_NEAR]
+            if tokens[right].number in told and len(near) == 1 and tokens[wrong].number not in told | stretch.unit.instructed:
+                yield wrong, near[0]
+
+
+def _plural(token: Token) -> bool:
+    return token.kind in ("word", "space", "shell", "cluster", "v-stitch", "puff", "bobble") and token.text.endswith("s") and token.text not in _NO_NOUN
+
+
+_NO_NOUN = frozenset(("is", "was", "this", "that's", "it's", "there's", "as", "us", "plus", "yes"))
+TWO_NEAR = 2
+"""So far at most from what is stated a number of things not known may be told for it (ours)."""
 
 
 _SIZES = words("count_slips", "sizes")

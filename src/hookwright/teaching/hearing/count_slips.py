@@ -10,6 +10,7 @@ from ...trade.kinds import base
 from ...trade.terms import System, kind_of
 from ...working import RowWork
 from ..counts import known_numbers
+from .anchors import takes_back
 from .due import due, last_told, told_before_closing
 from .figures import lost_end, sound_alike
 from .findings import Heard, plus
@@ -71,6 +72,8 @@ def _two_things(stretch: Stretch, tokens: Sequence[Token]) -> Iterator[tuple[int
     numbers = [k for k in range(stretch.begins, stretch.end - 1) if tokens[k].kind == "num" and not tokens[k].stop and tokens[k].number > 4]
     for one, other in pairwise(numbers):
         between = tokens[one + 1 : other]
+        if any(token.text in ("no", "or", "not", "sorry", "wait") for token in between) or takes_back(tokens, other, other + 9):
+            continue
         if not 1 <= len(between) <= 3 or not _plural(between[0]) or not _plural(tokens[other + 1]):
             continue
         if any(token.kind in ("chain", "skip", "repeat", "row", "rows") or token.text in ("in", "into", "next", "times") for token in between):
@@ -83,6 +86,9 @@ def _two_things(stretch: Stretch, tokens: Sequence[Token]) -> Iterator[tuple[int
 
 
 def _plural(token: Token) -> bool:
+    """Whether things may be counted by that word."""
+    if token.kind in ("st", "stitch"):
+        return True
     return token.kind in ("word", "space", "shell", "cluster", "v-stitch", "puff", "bobble") and token.text.endswith("s") and token.text not in _NO_NOUN
 
 

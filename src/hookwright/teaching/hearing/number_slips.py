@@ -154,7 +154,7 @@ EVERY_START = 5
 def _start_untold(rows: Sequence[ToldRow], speech: Speech, terms: System) -> Iterator[Heard]:
     """The chain a row starts with, where the speaker tells it of every other row."""
     starts = [(row, k) for row in rows for k, one in enumerate(row.asked) if one.kind == "ch" and row.classes[k] == "start"]
-    untold = [(row, k) for row, k in starts if k not in row.met]
+    untold = [(row, k) for row, k in starts if k not in row.met and not row.main.unit.refers]
     if len(untold) != 1 or len(starts) - 1 < EVERY_START:
         return
     row, k = untold[0]

@@ -218,7 +218,8 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
     alone = told is None or told.stop or told.kind == "st" or told.text in _LEADS_ON
     if head in ("single", "double") and honest and ends and alone and not texts[at].endswith("s") and follows in _IN_A_LIST:
         return name, 1, 0.7  # "Single, single, chain one, skip one"
-    if head in ("single", "double") and honest and texts[at].endswith("s") and (told is None or told.stop) and (follows in _GOES or ends):
+    leads = told is None or told.stop or told.text in ("just", "only", "plain", "all", "always", "simply")
+    if head in ("single", "double") and honest and texts[at].endswith("s") and leads and (follows in _GOES or ends):
         return name, 1, 0.7  # "Singles up to the corner.", "Singles, one in each stitch."
     if head in ("single", "double") and honest and ends and not texts[at].endswith("s") and told is not None and _closes_list(before):
         return name, 1, 0.7  # "double, chain two, double.", "one single."

@@ -25,6 +25,7 @@ _HALVED = {("hdc", "dc"), ("hdc", "tr"), ("dtr", "tr"), ("hdc", "sc")}
 SHORTLY_S = 3.0
 """So long at most before the next thing told one listens for what is missing (ours)."""
 _CORNER = ("corner", "corners", "point", "v")
+_VS = frozenset(("v", "vs", "v's", "vee", "vees"))
 
 
 def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
@@ -139,6 +140,8 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
         sure = _sure(unit, pair.item, heard, pairs, k)
         if pair.item.kind in ("ch", "group", "inc") and _corner_named(speech, main, heard):
             sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
+        if pair.item.kind == "st" and not _named(pair.item, heard) and any(t.text in _VS for t in speech.tokens[main.begins : main.end]):
+            sure = min(sure, 0.35)  # "miss one and a V, miss one and a V": what a V is was told before
         if sure <= 0 or _in_squares(speech, main):
             continue
         if pair.item.what[:2] in ("FP", "BP") and any(t.text in _CABLES for t in speech.tokens[main.start : main.end]):

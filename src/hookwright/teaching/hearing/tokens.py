@@ -94,9 +94,17 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token], ends: 
     if ordinal is not None and not (texts[k] == "second" and k and texts[k - 1] in ("one", "a", "per", "half")):
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
     number = number_at(texts[k:end], 0)
+    if number is not None and number[1] == 2 and _multiplies(texts, k):
+        number = number_at(texts[k : k + 1], 0) or number
     if number is not None:
         return number[1], [_token(words, k, number[1], "num", texts[k], number[0])]
     return 1, [_token(words, k, 1, "word", texts[k])]
+
+
+def _multiplies(texts: list[str], k: int) -> bool:
+    """Whether a number of tens is told before a product that makes it: "sixty, five times twelve", where nobody set a mark."""
+    times = number_at(texts[k + 3 : k + 6], 0) if k + 3 < len(texts) and texts[k + 2] == "times" else None
+    return times is not None and texts[k] in TENS and ONES.get(texts[k + 1], 0) * times[0] == TENS[texts[k]]
 
 
 def _chain_misheard(texts: list[str], words: list[Word], k: int) -> bool:

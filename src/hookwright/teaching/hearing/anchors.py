@@ -89,7 +89,9 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
 
 
 _NO = words("excuses", "no")
-_BETWEEN_THEM = frozenset(("i", "it's", "its", "that", "that's", "make", "or", "on", "um", "uh", "er", "erm", "oh", "well", "me", "to", "it", "is", "of"))
+_BETWEEN_THEM = frozenset(
+    ("i", "it's", "its", "that", "that's", "make", "or", "on", "um", "uh", "er", "erm", "oh", "well", "me", "to", "it", "is", "of")
+)
 TO_RIGHT = 5
 """Words at most between a row named wrongly and its number put right (ours)."""
 
@@ -98,11 +100,24 @@ def _put_right(tokens: Sequence[Token], one: Anchor) -> Anchor:
     """The same naming; with the numbers put right at once where only they are told again: "rounds three to seven, no, three to eight"."""
     at = next((k for k in range(one.end, min(one.end + TO_RIGHT + 1, len(tokens))) if tokens[k].kind == "num"), -1)
     said = [token.text for token in tokens[one.end : at]] if at > one.end else []
-    if one.how not in ("begins", "perhaps") or not any(word in _NO for word in said) or not all(w in _NO or w in _BETWEEN_THEM for w in said):
+    if (
+        one.how not in ("begins", "perhaps")
+        or not any(word in _NO for word in said)
+        or not all(w in _NO or w in _BETWEEN_THEM for w in said)
+    ):
         return one
-    upto = at + 2 < len(tokens) and tokens[at + 1].text in _RANGE and tokens[at + 2].kind == "num" and tokens[at + 2].number > tokens[at].number
+    upto = (
+        at + 2 < len(tokens)
+        and tokens[at + 1].text in _RANGE
+        and tokens[at + 2].kind == "num"
+        and tokens[at + 2].number > tokens[at].number
+    )
     end = at + 3 if upto else at + 1
-    counts = end < len(tokens) and not tokens[end - 1].stop and (tokens[end].kind in _COUNTED or tokens[end].text in ("of", "in", "into", "more"))
+    counts = (
+        end < len(tokens)
+        and not tokens[end - 1].stop
+        and (tokens[end].kind in _COUNTED or tokens[end].text in ("of", "in", "into", "more"))
+    )
     near = abs(tokens[end - 1].number - one.last) <= NEAR
     if counts or not near or (upto and one.first == one.last):
         return one

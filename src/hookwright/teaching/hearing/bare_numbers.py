@@ -169,12 +169,7 @@ def _longest(tokens: Sequence[Token], found: Sequence[Bare]) -> list[Bare]:
         for j in range(i):
             step = one.first - found[j].last
             again = one.first == 1 and len(best[j]) >= FEWEST  # the next part begins
-            if (
-                best[j]
-                and (1 <= step <= JUMP or again)
-                and _told(tokens, found[j], one.k)
-                and _weight(best[j]) >= _weight(before)
-            ):
+            if best[j] and (1 <= step <= JUMP or again) and _told(tokens, found[j], one.k) and _weight(best[j]) >= _weight(before):
                 before = best[j]
         best.append([*before, one] if before or one.first <= 2 else [])
     chain = max(best, key=_weight, default=[])

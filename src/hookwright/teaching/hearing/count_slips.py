@@ -76,7 +76,9 @@ def _two_things(stretch: Stretch, tokens: Sequence[Token]) -> Iterator[tuple[int
             continue
         if not 1 <= len(between) <= 3 or not _plural(between[0]) or not _plural(tokens[other + 1]):
             continue
-        if any(token.kind in ("chain", "skip", "repeat", "row", "rows") or token.text in ("in", "into", "next", "times") for token in between):
+        if any(
+            token.kind in ("chain", "skip", "repeat", "row", "rows") or token.text in ("in", "into", "next", "times") for token in between
+        ):
             continue
         for right, wrong in ((one, other), (other, one)):
             left = told - {tokens[right].number}
@@ -89,7 +91,11 @@ def _plural(token: Token) -> bool:
     """Whether things may be counted by that word."""
     if token.kind in ("st", "stitch"):
         return True
-    return token.kind in ("word", "space", "shell", "cluster", "v-stitch", "puff", "bobble") and token.text.endswith("s") and token.text not in _NO_NOUN
+    return (
+        token.kind in ("word", "space", "shell", "cluster", "v-stitch", "puff", "bobble")
+        and token.text.endswith("s")
+        and token.text not in _NO_NOUN
+    )
 
 
 _NO_NOUN = frozenset(("is", "was", "this", "that's", "it's", "there's", "as", "us", "plus", "yes"))
@@ -103,7 +109,7 @@ SIZE_NAMED = 12
 
 
 def other_size(speech: Speech, k: int, names: frozenset[str], own: frozenset[str] = frozenset()) -> bool:
-    """Whether a size is named near token k, by the pattern's `names` or others; `own`: those of the size that is told, which do not count."""
+    """Whether a size is named near token k, by the pattern's `names` or others; `own`: the names of the size told, which do not count."""
     said = {token.text.removesuffix("s") for token in speech.tokens[max(0, k - SIZE_NAMED) : k + SIZE_NAMED]}
     return bool(said & ((_SIZES | names) - own))
 
@@ -113,7 +119,7 @@ def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str
     found: set[tuple[str, float | None]] = set()
     for stretch in speech.stretches:
         row = stretch.unit.row_at(stretch.number)
-        stated = {n for count in row.stated for n in count.number.values}
+        stated = {n for count in row.stated for n in count.number.values if n is not None}
         found |= {
             (row.label, told.at)
             for told in stretch.counts
@@ -443,7 +449,9 @@ def _listed(speech: Speech, stretch: Stretch) -> bool:
             return True
     numbers = [k for k in range(stretch.begins, stretch.end) if tokens[k].kind == "num"]
     return any(
-        {tokens[one].number, tokens[other].number} <= stated and tokens[one].number != tokens[other].number and _in_one_breath(tokens, one, other)
+        {tokens[one].number, tokens[other].number} <= stated
+        and tokens[one].number != tokens[other].number
+        and _in_one_breath(tokens, one, other)
         for one, other in pairwise(numbers)
     )
 

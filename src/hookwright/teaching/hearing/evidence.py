@@ -161,7 +161,14 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "its twin said": float(twin),
         "beside one like it": float(
             one.where != "same"
-            and any(_alike(row, place, k) and not _twins(row, place, k) and not _across(gap, k) and not _by_itself(gap, k) and not _elsewhere(gap, k) for k in (place - 1, place + 1))
+            and any(
+                _alike(row, place, k)
+                and not _twins(row, place, k)
+                and not _across(gap, k)
+                and not _by_itself(gap, k)
+                and not _elsewhere(gap, k)
+                for k in (place - 1, place + 1)
+            )
         ),  # a second stitch in the same place is told with no other
         "again": float(any(token.text in _AGAIN and not _of_place(window, k) for k, token in enumerate(window))),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
@@ -262,7 +269,7 @@ def _unsaid(row: ToldRow) -> int:
 
 
 def _across(gap: Gap, k: int) -> bool:
-    """Whether the thing at place k ends the repeat before, and how often that is worked is told between: "that is two times, and chain …"."""
+    """Whether the thing at place k ends the repeat before, and how often that is worked is told between: "that is two times, chain …"."""
     ends = k == gap.place - 1 and bool(gap.row.asked[k].loops)
     return ends and any(token.text in ("times", "twice") for token in gap.between)
 
@@ -274,8 +281,8 @@ def _elsewhere(gap: Gap, k: int) -> bool:
 
 
 def _by_itself(gap: Gap, k: int) -> bool:
-    """Whether the thing at place k, beside the gap, is told with its very number, and on the other side chains are told or skipped: who tells
-    two as one tells another."""
+    """Whether the thing at place k, beside the gap, is told with its very number, and on the other side chains are told or
+    skipped: who tells two as one tells another number."""
     other = 2 * gap.place - k
     if not 0 <= other < len(gap.row.asked) or gap.row.asked[other].kind not in ("ch", "skip") or other not in gap.row.met:
         return False

@@ -48,7 +48,13 @@ def size_list_slips(speech: Speech, sizes: Sequence[Fabric], names: frozenset[st
         yield from (heard for heard, k in _by_name(stretch, speech.tokens, called) if all(k != other for _, other in listed))
 
 
-_WORDS = {"xs": ("xs", "smallest"), "s": ("s", "small", "smaller"), "m": ("m", "medium"), "l": ("l", "large", "larger"), "xl": ("xl", "largest")}
+_WORDS = {
+    "xs": ("xs", "smallest"),
+    "s": ("s", "small", "smaller"),
+    "m": ("m", "medium"),
+    "l": ("l", "large", "larger"),
+    "xl": ("xl", "largest"),
+}
 """What people say for the letters of sizes."""
 
 

@@ -152,7 +152,8 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
             sure = min(sure, 0.35)  # "with a pair of doubles to end"
         if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
             sure = min(sure, 0.35)  # the chain may be part of the group that was named
-        named = k and pairs[k - 1].item is not None and pairs[k - 1].item.kind == "group" and pairs[k - 1].op == "same"
+        before = pairs[k - 1] if k else None
+        named = before is not None and before.op == "same" and before.item is not None and before.item.kind == "group"
         if named and pair.item.kind == "st":
             sure = min(sure, 0.35)  # so may the stitch: "a V stitch, which is double crochet, chain one, double crochet"
         at, words = _where(pairs, k, main, speech)

@@ -234,8 +234,14 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
     if head in ("single", "double") and honest and not texts[at].endswith("s") and told is not None and _listed(texts, words, at, before):
         return name, 1, 0.7
     one = told is not None and not told.stop and (told.kind == "num" or told.text in ("a", "another", "last"))
-    if head in ("single", "double") and honest and one and (
-        follows == "at" or (follows in ONES and ONES[follows] < 10 and told is not None and told.kind == "num" and _head(texts, nxt + 1))
+    if (
+        head in ("single", "double")
+        and honest
+        and one
+        and (
+            follows == "at"
+            or (follows in ONES and ONES[follows] < 10 and told is not None and told.kind == "num" and _head(texts, nxt + 1))
+        )
     ):
         return name, 1, 0.7  # "one single one double one single", "and a single at the end"
     stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)

@@ -136,8 +136,8 @@ def _from_the_start(asked: tuple[Asked, ...], told: list[Told_], counted: int) -
 
 
 def _summed_up(main: Stretch, speech: Speech) -> frozenset[int]:
-    """The numbers told behind the work of a closed row in a sentence that counts: "join, let us count: per side I have four trebles, two half
-    trebles and five doubles"."""
+    """The numbers told behind the work of a closed row in a sentence that counts: "join, let us count: per side I have four trebles, two
+    half trebles and five doubles"."""
     tokens = speech.tokens
     closed = max((k for k in range(main.begins, main.end) if tokens[k].kind in ("join", "turn", "slip")), default=-1)
     behind = [told for told in main.counts if told.k > closed]

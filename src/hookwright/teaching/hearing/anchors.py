@@ -47,7 +47,7 @@ _SORRY = phrases("anchors", "sorry")
 
 def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     """Every naming of rows, in order; those a speaker took back at once are left out."""
-    found = list(_found(tokens))
+    found = [_put_right(tokens, one) for one in _found(tokens)]
     taken = {k for one in found for k in range(one.k, one.end)}
     faint = [Anchor(one.k, one.end, "perhaps", one.first, one.last, tokens[one.k].at, FAINT) for one in opening(tokens)]
     found = sorted((*found, *(one for one in faint if one.k not in taken)), key=lambda anchor: anchor.k)
@@ -59,11 +59,14 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
     kept: list[Anchor] = []
     for anchor in found:
         before = kept[-1] if kept else None
+        begun_last = next((one for one in reversed(kept) if one.how == "begins"), None)
         these = any(token.text in ("these", "those") for token in tokens[max(0, anchor.k - 3) : anchor.k])
         begun = before is not None and before.how in ("begins", "next", "perhaps") and anchor.k - before.end <= 14
         if anchor.how == "repeats" and begun and not these:
             continue  # "row 5: repeat row 2": what row 5 is, not another row
         if before is not None and _told_again(tokens, before, anchor):
+            continue
+        if begun_last is not None and _only_likened(tokens, begun_last, anchor):
             continue
         if before is not None and named_twice(tokens, before, anchor):
             kept[-1] = replace(before, end=anchor.end)
@@ -73,6 +76,7 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             and before.sure > FAINT
             and (anchor.how == "begins" or anchor.how == before.how == "perhaps")
             and not (before.how == "perhaps" and any(token.kind == "num" for token in tokens[before.end : anchor.k]))
+            and not (before.how == "perhaps" and anchor.how == "begins" and abs(before.first - anchor.first) > NEAR)
             and (
                 (anchor.k - before.end <= 8 and takes_back(tokens, before.end, anchor.k))
                 or (anchor.k - before.end <= REACH and denied(tokens, before.end - 1, anchor.k))
@@ -82,6 +86,47 @@ def anchors_of(tokens: Sequence[Token]) -> list[Anchor]:
             continue
         kept.append(anchor)
     return kept
+
+
+_NO = words("excuses", "no")
+_BETWEEN_THEM = frozenset(
+    ("i", "it's", "its", "that", "that's", "make", "or", "on", "um", "uh", "er", "erm", "oh", "well", "me", "to", "it", "is", "of")
+)
+TO_RIGHT = 5
+"""Words at most between a row named wrongly and its number put right (ours)."""
+
+
+def _put_right(tokens: Sequence[Token], one: Anchor) -> Anchor:
+    """The same naming; with the numbers put right at once where only they are told again: "rounds three to seven, no, three to eight"."""
+    at = next((k for k in range(one.end, min(one.end + TO_RIGHT + 1, len(tokens))) if tokens[k].kind == "num"), -1)
+    said = [token.text for token in tokens[one.end : at]] if at > one.end else []
+    if (
+        one.how not in ("begins", "perhaps")
+        or not any(word in _NO for word in said)
+        or not all(w in _NO or w in _BETWEEN_THEM for w in said)
+    ):
+        return one
+    upto = (
+        at + 2 < len(tokens)
+        and tokens[at + 1].text in _RANGE
+        and tokens[at + 2].kind == "num"
+        and tokens[at + 2].number > tokens[at].number
+    )
+    end = at + 3 if upto else at + 1
+    counts = (
+        end < len(tokens)
+        and not tokens[end - 1].stop
+        and (tokens[end].kind in _COUNTED or tokens[end].text in ("of", "in", "into", "more"))
+    )
+    near = abs(tokens[end - 1].number - one.last) <= NEAR
+    if counts or not near or (upto and one.first == one.last):
+        return one
+    first = tokens[at].number if upto or one.first == one.last else one.first
+    return replace(one, end=end, first=first, last=tokens[end - 1].number) if first <= tokens[end - 1].number else one
+
+
+NEAR = 4
+"""So many rows at most lie between a row named wrongly and the right one (ours)."""
 
 
 def _openly(tokens: Sequence[Token], one: Anchor) -> bool:
@@ -122,6 +167,22 @@ def _told_again(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool
 
 
 _IS_LIKE = words("anchors", "is_like")
+_LIKENED = frozenset(("in", "of", "for", "on", "from", "at", "to", "than", "with"))
+_WORKED = ("st", "chain", "skip", "increase", "decrease", "slip", "together", "ring")
+LIKENED = 30
+"""Words behind the naming of a row within which it may be likened to an earlier one before its work is told (ours)."""
+
+
+def _only_likened(tokens: Sequence[Token], before: Anchor, anchor: Anchor) -> bool:
+    """Whether an earlier row is named amid a sentence before anything of the row is worked: "row six, now we open a window on each side,
+    it's the mirror of what we had in row four"."""
+    between = tokens[before.end : anchor.k]
+    if anchor.how != "begins" or not before.first > anchor.last > 0:
+        return False
+    if not 2 <= len(between) <= LIKENED or any(token.kind in _WORKED for token in between) or takes_back(tokens, before.end, anchor.k):
+        return False
+    lead, further = between[-1], between[-2]
+    return lead.text in _LIKENED and not lead.stop and not (further.stop and further.mark in ".!?")
 
 
 def takes_back(tokens: Sequence[Token], start: int, end: int) -> bool:
@@ -202,6 +263,8 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
         at += 1
     if at >= len(tokens) or tokens[at].kind != "num":
         return _numberless(tokens, k)
+    if token.kind == "row" and at == k + 1 and _of_no_row(tokens, k):
+        return None
     first = last = tokens[at].number
     sure = min(token.sure, tokens[at].sure)
     end = at + 1
@@ -218,6 +281,20 @@ def _at(tokens: Sequence[Token], k: int) -> Anchor | None:
     if tokens[k].kind == "row" and (_counts_rows(tokens, end) or _around_posts(tokens, k)):
         return None
     return _placed(tokens, k, end, first, max(first, last), sure)
+
+
+_EVERY = frozenset(("each", "every", "per", "whole", "entire", "any", "another"))
+_ALONG = frozenset(("the", "this", "that", "your", "our", "a", "one", "half"))
+
+
+def _of_no_row(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a number behind "row" at token k is no row's but a count: "every round sixty-six", "along the row | thirteen" where a
+    caption ends between."""
+    lead = tokens[k - 1] if k and not tokens[k - 1].stop else None
+    if lead is None:
+        return False
+    apart = tokens[k].stop or tokens[k].until != tokens[k + 1].until
+    return lead.text in _EVERY or (apart and lead.text in _ALONG)
 
 
 _BEFORE_ROW = frozenset(("so", "now", "for", "okay", "last", "final"))
@@ -485,7 +562,8 @@ def _stands_alone(tokens: Sequence[Token], k: int) -> bool:
 
 def _bare_list(tokens: Sequence[Token], k: int) -> Anchor | None:
     """ "Eleven, twelve and thirteen are plain", "Nineteen and twenty, plain.": rows in a list whose "rounds" is left out."""
-    if k and not tokens[k - 1].stop and tokens[k - 1].text not in ("so", "now", "and", "then", "okay"):
+    lead = tokens[k - 1] if k and not tokens[k - 1].stop else None
+    if lead is not None and lead.text not in ("so", "now", "and", "then", "okay") and lead.kind not in ("turn", "join"):
         return None
     end = k + 1
     while end + 1 < len(tokens):

@@ -28,14 +28,14 @@ class Asked:
     """The place of the first thing of the group it stands in, all of which goes into one place; -1 where it stands in none."""
     where: Where = ""
     """Into what it goes, where its words name more than the next stitch."""
-    times: frozenset[int] = field(default=frozenset(), compare=False)
-    """How often in all the repeat is worked that this thing ends; empty where it ends none, or one worked as far as the row goes."""
-    sized: frozenset[int] = field(default=frozenset(), compare=False)
-    """The same in the other sizes."""
+    loops: tuple[Loop, ...] = field(default=(), compare=False)
+    """Every repeat that this thing ends and that is worked so many times, the innermost first."""
     places: int = field(default=0, compare=False)
     """Into how many places it goes, several into each; 0 where it is one into each, or as far as the row goes."""
 
 
+Loop: TypeAlias = tuple[int, frozenset[int], frozenset[int]]
+"""A repeat: the place of its first thing, how often in all it is worked, and how often in the other sizes."""
 Where: TypeAlias = Literal["", "same", "first", "last", "ring", "hole"]
 """The places that people name: the stitch just worked into, the row's first and last, the ring, a space or corner."""
 _HOLES = ("sp", "corner", "center", "centre", "loop", "arch", "point", "tip")
@@ -111,14 +111,10 @@ def _one(step: Step, size: int, at: int) -> Iterator[Asked]:
     elif isinstance(step, Repeat):
         body = list(_asked(step.body, size, at))
         if body:
-            alone = body[-1].start < 0
-            others = {n for n in step.times.number.values if n is not None}
-            body[-1] = replace(
-                body[-1],
-                start=at,
-                times=_times(step, size) if alone else frozenset(),
-                sized=frozenset(others) if alone and len(others) > 1 else frozenset(),
-            )
+            others = frozenset(n for n in step.times.number.values if n is not None)
+            times, sized = _times(step, size), others if len(others) > 1 else frozenset()
+            loops = (*body[-1].loops, (at, times, sized)) if times else body[-1].loops
+            body[-1] = replace(body[-1], start=at, loops=loops)
         yield from body
         yield from _asked(step.last, size, at + len(body))
     elif isinstance(step, Choice):

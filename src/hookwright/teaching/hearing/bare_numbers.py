@@ -33,7 +33,7 @@ def numbered(tokens: Sequence[Token]) -> list[Bare]:
     and can only be a slip for one of them."""
     every = list(_bare(tokens))
     ends = [*(one.k for one in every[1:]), len(tokens)]
-    found = [one for one, end in zip(every, ends, strict=False) if one.colon or _works_between(tokens, one.end, end)]
+    found = [one for one, end in zip(every, ends, strict=False) if one.colon or _told(tokens, one, end)]
     chain = _longest(tokens, found)
     if len(chain) < FEWEST:
         return [one for one in found if one.colon]
@@ -169,16 +169,20 @@ def _longest(tokens: Sequence[Token], found: Sequence[Bare]) -> list[Bare]:
         for j in range(i):
             step = one.first - found[j].last
             again = one.first == 1 and len(best[j]) >= FEWEST  # the next part begins
-            if (
-                best[j]
-                and (1 <= step <= JUMP or again)
-                and _works_between(tokens, found[j].end, one.k)
-                and _weight(best[j]) >= _weight(before)
-            ):
+            if best[j] and (1 <= step <= JUMP or again) and _told(tokens, found[j], one.k) and _weight(best[j]) >= _weight(before):
                 before = best[j]
         best.append([*before, one] if before or one.first <= 2 else [])
     chain = max(best, key=_weight, default=[])
     return chain[:-1] if len(chain) > 1 and chain[-1].first == 1 else chain  # a part of one row is none
+
+
+def _told(tokens: Sequence[Token], one: Bare, end: int) -> bool:
+    """Whether rows are told behind their number; several may be only "four rounds, thirty each"."""
+    rows = one.first < one.last and any(token.kind == "rows" or token.text in _PLAINLY for token in tokens[one.end : end])
+    return rows or _works_between(tokens, one.end, end)
+
+
+_PLAINLY = frozenset(("plain", "same", "straight", "just", "again", "nothing"))
 
 
 def _weight(chain: Sequence[Bare]) -> int:

@@ -68,7 +68,20 @@ def understood(captions: Captions | tuple[Cue, ...], sizes: Sequence[Fabric]) ->
     heard = captions if isinstance(captions, Captions) else of_cues(captions)
     tokens = with_asides(marked_up(tokens_of(spoken_words(heard))))
     _refuse(tokens)
-    return min((_differences(one, tokens) for one in sizes), key=lambda found: _weight(found.heard))
+    every = [_differences(one, tokens) for one in sizes]
+    return min(every, key=lambda found: _weight(found.heard) - (TOLD_RIGHT * _told_right(found.speech) if len(every) > 1 else 0.0))
+
+
+TOLD_RIGHT = 0.3
+"""What it weighs for a size that a row's count is told as it is in that size (ours)."""
+
+
+def _told_right(speech: Speech) -> int:
+    """How many rows are told with a count they have and that is no number of their instruction."""
+    return sum(
+        any(told.strength >= 0.5 and told.number in stretch.unit.any_allowed - stretch.unit.instructed for told in stretch.counts)
+        for stretch in speech.stretches
+    )
 
 
 def _weight(found: tuple[Heard, ...]) -> float:

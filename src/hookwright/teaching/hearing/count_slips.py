@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from ...trade.kinds import base
 from ...trade.terms import System, kind_of
 from ...working import RowWork
 from ..counts import known_numbers
+from .anchors import takes_back
 from .due import due, last_told, told_before_closing
 from .figures import lost_end, sound_alike
 from .findings import Heard, plus
@@ -17,6 +19,7 @@ from .said import told_as_same
 from .segments import Speech, Stretch
 from .tallies import FAINT, Told, counts_aloud, says_same
 from .things import OWN_NOUNS, sentence
+from .tokens import Token
 from .units import Unit, counts_stated, tunisian
 
 STRONG = 0.5
@@ -55,6 +58,49 @@ def count_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterato
             row = stretch.unit.row_at(stretch.number)
             message = f"{told.number} is told, and {row.label} has {_counted(row, stretch.unit.size)}"
             yield Heard(kind="count", at=told.at, words=told.words, row=row.label, message=message, sure=round(sure, 2))
+        for k, wanted in _two_things(stretch, speech.tokens):
+            row, token = stretch.unit.row_at(stretch.number), speech.tokens[k]
+            message = f"{token.number} {speech.tokens[k + 1].raw.strip('.,')} are told, and {row.label} has {wanted}"
+            yield Heard(kind="count", at=token.at, words=_words(speech, stretch, k), row=row.label, message=message, sure=UNKNOWN)
+
+
+def _two_things(stretch: Stretch, tokens: Sequence[Token]) -> Iterator[tuple[int, int]]:
+    """(token, number wanted) where two things are counted in one breath in words not known for them, one rightly and the other near its
+    count: "twenty-two posts, twenty-one windows"."""
+    stated = {n for _, n in counts_stated(stretch.unit.row_at(stretch.number), stretch.unit.size)}
+    told = {n for n in stated if n > 4}
+    numbers = [k for k in range(stretch.begins, stretch.end - 1) if tokens[k].kind == "num" and not tokens[k].stop and tokens[k].number > 4]
+    for one, other in pairwise(numbers):
+        between = tokens[one + 1 : other]
+        if any(token.text in ("no", "or", "not", "sorry", "wait") for token in between) or takes_back(tokens, other, other + 9):
+            continue
+        if not 1 <= len(between) <= 3 or not _plural(between[0]) or not _plural(tokens[other + 1]):
+            continue
+        if any(
+            token.kind in ("chain", "skip", "repeat", "row", "rows") or token.text in ("in", "into", "next", "times") for token in between
+        ):
+            continue
+        for right, wrong in ((one, other), (other, one)):
+            left = told - {tokens[right].number}
+            near = [n for n in left if 0 < abs(tokens[wrong].number - n) <= TWO_NEAR]
+            if tokens[right].number in told and len(near) == 1 and tokens[wrong].number not in told | stretch.unit.instructed:
+                yield wrong, near[0]
+
+
+def _plural(token: Token) -> bool:
+    """Whether things may be counted by that word."""
+    if token.kind in ("st", "stitch"):
+        return True
+    return (
+        token.kind in ("word", "space", "shell", "cluster", "v-stitch", "puff", "bobble")
+        and token.text.endswith("s")
+        and token.text not in _NO_NOUN
+    )
+
+
+_NO_NOUN = frozenset(("is", "was", "this", "that's", "it's", "there's", "as", "us", "plus", "yes"))
+TWO_NEAR = 2
+"""So far at most from what is stated a number of things not known may be told for it (ours)."""
 
 
 _SIZES = words("count_slips", "sizes")
@@ -62,9 +108,10 @@ SIZE_NAMED = 12
 """Words around a count within which another size is named (ours)."""
 
 
-def other_size(speech: Speech, k: int, names: frozenset[str]) -> bool:
+def other_size(speech: Speech, k: int, names: frozenset[str], own: frozenset[str] = frozenset()) -> bool:
+    """Whether a size is named near token k, by the pattern's `names` or others; `own`: the names of the size told, which do not count."""
     said = {token.text.removesuffix("s") for token in speech.tokens[max(0, k - SIZE_NAMED) : k + SIZE_NAMED]}
-    return bool(said & (_SIZES | names))
+    return bool(said & ((_SIZES | names) - own))
 
 
 def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str, float | None]]:
@@ -72,9 +119,24 @@ def right_in_other_sizes(speech: Speech, names: frozenset[str]) -> set[tuple[str
     found: set[tuple[str, float | None]] = set()
     for stretch in speech.stretches:
         row = stretch.unit.row_at(stretch.number)
-        stated = {n for count in row.stated for n in count.number.values}
-        found |= {(row.label, told.at) for told in stretch.counts if told.number in stated and other_size(speech, told.k, names)}
+        stated = {n for count in row.stated for n in count.number.values if n is not None}
+        found |= {
+            (row.label, told.at)
+            for told in stretch.counts
+            if told.number in stated
+            and (other_size(speech, told.k, names, stretch.unit.size_names) or _beside_others(speech, told.k, stated))
+        }
     return found
+
+
+SIZES_APART = 5
+"""So many words at most stand between the counts of two sizes told in a list (ours)."""
+
+
+def _beside_others(speech: Speech, k: int, stated: set[int]) -> bool:
+    """Whether the number at token k stands in a list of those of several sizes: "sixty, sixty-six, seventy-two on every round"."""
+    near = speech.tokens[max(0, k - SIZES_APART) : k + SIZES_APART + 1]
+    return len(stated & {token.number for token in near if token.kind == "num"}) > 1
 
 
 def allowed_for(unit: Unit, number: int, noun: str, allowed: frozenset[int]) -> frozenset[int]:
@@ -116,20 +178,25 @@ def _misread(stretch: Stretch) -> bool:
     return not stated & known_numbers(row.counted.by_kind, row.counted.total) if stated else row.counted.total == 0
 
 
+def _totals(stretch: Stretch) -> frozenset[int]:
+    """How many stitches the row has; where it comes out at none of its stated counts, these are."""
+    return (_misread(stretch) and _stated(stretch)) or frozenset((stretch.unit.row_at(stretch.number).counted.total,))
+
+
 def by_elimination(stretch: Stretch, allowed: frozenset[int], before: frozenset[int] = frozenset()) -> Told | None:
     """The count told in words that are not known for one: a number near the row's count that is no number of its instruction, the last of
     such; None where one is told in known words."""
     own = stretch.unit.instructed
     if any(told.strength >= STRONG and told.number > 4 and (told.strength >= 0.8 or told.number not in own) for told in stretch.counts):
         return None
-    total = stretch.unit.row_at(stretch.number).counted.total
+    totals = _totals(stretch)
     found = [
         told
         for told in stretch.counts
         if told.number > 4
         and told.strength >= FAINT
         and told.sure >= 1
-        and abs(told.number - total) <= max(3, total // 5)
+        and any(abs(told.number - total) <= max(3, total // 5) for total in totals)
         and told.number not in own | before
     ]
     return found[-1] if found else None
@@ -189,7 +256,7 @@ def _sure(stretch: Stretch, told: Told, right: list[Told], allowed: frozenset[in
     later = [other for other in right if other.k > told.k and not _beside_in_list(told, other)]
     if later:
         sure -= 0.3 if told.noun != "stitch" else 0.2
-    elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9:
+    elif right and told.noun and told.noun != right[-1].noun and told.strength < 0.9 and not _beside_in_list(told, right[-1]):
         sure -= 0.15
     if right and right[0].k < told.k and told.strength <= 0.6 and not told.noun:
         sure -= 0.15  # the count was told, and this is no correction
@@ -243,6 +310,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
     habit = len(told & set(asked)) / len(asked)
     steady, of_repeats = _tells_steadily(units, asked, told), _tells_of_repeats(units, asked, told)
     before_closing = told_before_closing(speech)
+    alone = len([index for index in asked if index not in told]) == 1 and len(asked) >= FEWEST_STATED
     silent = [index for index in asked if index not in told and _changed(units, index) and not units[index].refers]
     for index in asked:
         if index in told:
@@ -253,7 +321,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         if not changed:  # "rows three to fourteen, that's all row two"
             held = steady and len(unit.numbers) == 1 and (not unit.refers or of_repeats)
             sure = 0.56 if held else min(sure, 0.45)
-        elif unit.refers and len(unit.numbers) == 1 and _retold(speech, stretch):
+        elif unit.refers and len(unit.numbers) == 1 and _retold(speech, stretch) and not (of_repeats and alone):
             sure = min(sure, 0.45)
         if len(silent) > 1:
             sure = min(sure, 0.4)  # who leaves out two has no habit of telling all
@@ -342,8 +410,12 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     first = tokens[stretch.begins] if stretch.begins < stretch.end else None
     if first is not None and first.kind == "num" and first.stop and first.number in main:
         return True  # "Round one six, round two twelve"
+    ends = {row.counted.total, *(n for _, n in told_so if n > 2)}
     aloud = any(
-        tokens[k].kind == "num" and tokens[k].number == row.counted.total and counts_aloud(tokens, k)
+        tokens[k].kind == "num"
+        and tokens[k].number in ends
+        and counts_aloud(tokens, k)
+        and (tokens[k].number == row.counted.total or (tokens[k + 1 : k + 2] and tokens[k + 1].kind not in ("num", "st")))
         for k in range(stretch.begins, stretch.end)
     )
     stated = {(n, what.lower().removesuffix("s")) for what, n in told_so}
@@ -375,7 +447,24 @@ def _listed(speech: Speech, stretch: Stretch) -> bool:
         worked = any(token.kind in ("chain", "skip", "repeat") or token.text in ("in", "into", "next", "times") for token in said)
         if not worked and told.number in stated and len(stated & {token.number for token in said if token.kind == "num"}) > 1:
             return True
-    return False
+    numbers = [k for k in range(stretch.begins, stretch.end) if tokens[k].kind == "num"]
+    return any(
+        {tokens[one].number, tokens[other].number} <= stated
+        and tokens[one].number != tokens[other].number
+        and _in_one_breath(tokens, one, other)
+        for one, other in pairwise(numbers)
+    )
+
+
+def _in_one_breath(tokens: Sequence[Token], one: int, other: int) -> bool:
+    """Whether only the noun of the first stands between two numbers of different things: "seven V stitches and your two doubles"."""
+    between = tokens[one + 1 : other]
+    nouns = between[0].kind in _COUNTED if between else False
+    named = other + 1 < len(tokens) and tokens[other + 1].kind in _COUNTED
+    return nouns and named and len(between) <= 4 and any(token.text in ("and", "with", "plus") for token in between)
+
+
+_COUNTED = ("st", "stitch", "space", "shell", "cluster", "v-stitch", "puff", "popcorn", "bobble", "picot")
 
 
 LISTED = 14

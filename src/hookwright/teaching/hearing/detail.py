@@ -67,6 +67,7 @@ def told_of(
             and not in_talk(tokens, k, own)
             and not _times(tokens, k)
             and not _there_are(tokens, k)
+            and not _corners(tokens, k)
             and not (token.number == 1 and k and tokens[k - 1].text in _THAT_ONE and not tokens[k - 1].stop)
             and not (not token.stop and k + 1 < end and _of_the_next(tokens, k, start))
         ):
@@ -127,6 +128,13 @@ def _there_are(tokens: Sequence[Token], k: int) -> bool:
     return behind[:1] == ["of"] and behind[-1] in _THEM and any(word in _BEING for word in lead)
 
 
+def _corners(tokens: Sequence[Token], k: int) -> bool:
+    """Whether corners or sides are counted: "the same in the other two corners", "so three more corners"."""
+    behind = [token.text for token in tokens[k + 1 : k + 3]] if not tokens[k].stop else []
+    return bool(behind) and (behind[0] in _SIDES or (behind[0] in ("more", "other") and behind[-1] in _SIDES))
+
+
+_SIDES = frozenset(("corners", "sides", "edges", "ends"))
 _THEM, _BEING = frozenset(("those", "them", "these")), frozenset(("there's", "theres", "there", "you've", "have", "are"))
 
 
@@ -330,6 +338,8 @@ def _names_next(tokens: Sequence[Token], i: int, end: int) -> bool:
 
 
 def _times(tokens: Sequence[Token], i: int) -> bool:
+    if i + 2 < len(tokens) and tokens[i + 1].text == "more" and tokens[i + 2].text in ("times", "time"):
+        return True
     return i + 1 < len(tokens) and (tokens[i + 1].kind == "together" or tokens[i + 1].text in ("times", "time", "rows", "rounds"))
 
 

@@ -160,7 +160,15 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "another like it said": float(gap.like_said(number=False)),
         "its twin said": float(twin),
         "beside one like it": float(
-            one.where != "same" and any(_alike(row, place, k) and not _twins(row, place, k) for k in (place - 1, place + 1))
+            one.where != "same"
+            and any(
+                _alike(row, place, k)
+                and not _twins(row, place, k)
+                and not _across(gap, k)
+                and not _by_itself(gap, k)
+                and not _elsewhere(gap, k)
+                for k in (place - 1, place + 1)
+            )
         ),  # a second stitch in the same place is told with no other
         "again": float(any(token.text in _AGAIN and not _of_place(window, k) for k, token in enumerate(window))),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
@@ -258,6 +266,30 @@ def _unsaid(row: ToldRow) -> int:
     told = {replace(row.asked[k], start=-1, group=min(row.asked[k].group, 0)) for k in row.met}
     unsaid = [k for k, named in enumerate(row.classes) if named not in _SELDOM and k not in row.met]
     return sum(replace(row.asked[k], start=-1, group=min(row.asked[k].group, 0)) not in told for k in unsaid)
+
+
+def _across(gap: Gap, k: int) -> bool:
+    """Whether the thing at place k ends the repeat before, and how often that is worked is told between: "that is two times, chain …"."""
+    ends = k == gap.place - 1 and bool(gap.row.asked[k].loops)
+    return ends and any(token.text in ("times", "twice") for token in gap.between)
+
+
+def _elsewhere(gap: Gap, k: int) -> bool:
+    """Whether several go into one loop here, and into stitches at place k: nobody tells those as one."""
+    here, there = gap.row.asked[gap.place], gap.row.asked[k]
+    return "hole" in (here.where, there.where) and here.where != there.where and max(here.numbers, default=0) > 1
+
+
+def _by_itself(gap: Gap, k: int) -> bool:
+    """Whether the thing at place k, beside the gap, is told with its very number, and on the other side chains are told or
+    skipped: who tells two as one tells another number."""
+    other = 2 * gap.place - k
+    if not 0 <= other < len(gap.row.asked) or gap.row.asked[other].kind not in ("ch", "skip") or other not in gap.row.met:
+        return False
+    step = gap.row.steps[gap.first - 1] if k < gap.place and gap.first else None
+    if k > gap.place and gap.behind < len(gap.row.steps):
+        step = gap.row.steps[gap.behind]
+    return step is not None and step.place == k and step.told is not None and step.agrees and step.told.at_number >= 0
 
 
 def _amid_group(row: ToldRow, place: int) -> bool:

@@ -28,12 +28,19 @@ def marked_up(tokens: list[Token]) -> list[Token]:
     if sum(token.stop and token.mark in ".!?" for token in tokens) * FEWEST >= len(tokens):
         return tokens
     captions = ends_of_captions(tokens)
-    ends = {k for k in range(len(tokens) - 1) if _ends(tokens, k) or (k in captions and tokens[k].text not in AMID)}
+    whole = {k for k in captions if tokens[k].text not in AMID and not _number_of_next(tokens, k)}
+    ends = {k for k in range(len(tokens) - 1) if _ends(tokens, k) or k in whole}
     for k in range(1, len(tokens)):
         if tokens[k].kind == "num":
             ends |= _around_count(tokens, k, ends)
     ends -= {k for k in ends if _goes_into(tokens, k)}
     return [replace(token, stop=True, ends=".") if k in ends and not token.stop else token for k, token in enumerate(tokens)]
+
+
+def _number_of_next(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a caption breaks off between a number and what it is of: "so three | chains, four trebles"."""
+    after = tokens[k + 1] if k + 1 < len(tokens) else None
+    return tokens[k].kind == "num" and after is not None and after.kind in ("chain", "st", "stitch", "space") and after.text.endswith("s")
 
 
 def _goes_into(tokens: Sequence[Token], k: int) -> bool:
@@ -55,14 +62,21 @@ def _ends(tokens: Sequence[Token], k: int) -> bool:
             at += 1
         if _names_row(tokens, at):
             return not _hangs(tokens, k) and token.text not in _LEADS_IN
+    if _number_of_next(tokens, k):
+        return False
     return after.until != token.until and not _hangs(tokens, k) and (after.text in _OPENS or after.kind in ("chain", "turn", "join"))
 
 
 def _hangs(tokens: Sequence[Token], k: int) -> bool:
     """Whether token k leads on to the next one; a "before" of time does not: "I didn't tell you before"."""
+    if tokens[k].text == "like" and k and tokens[k - 1].text in _WHO_LIKE and tokens[k].until != tokens[k + 1].until:
+        return False  # "you do what you like | row six is all open again"
     if tokens[k].text == "before" and k:
         return tokens[k - 1].text not in _BEFORE_THAT
     return tokens[k].text in _HANGS
+
+
+_WHO_LIKE = frozenset(("you", "i", "we", "they", "you'd", "i'd", "who", "people"))
 
 
 def _names_row(tokens: Sequence[Token], k: int) -> bool:
@@ -73,6 +87,10 @@ def _names_row(tokens: Sequence[Token], k: int) -> bool:
     return (tokens[k].kind in ("row", "rows") and tokens[k + 1].kind == "num") or (tokens[k].kind == "ord" and tokens[k + 1].kind == "row")
 
 
+CHAINS = 5
+"""So many chains at most are told behind "chain" rather than a row's count: "two doubles in the first, chain one | and …" (ours)."""
+
+
 def _around_count(tokens: Sequence[Token], k: int, ends: set[int]) -> set[int]:
     """The ends before and behind a count that follows closed work: "… in each stitch across | thirty stitches | row four"."""
     before = tokens[k - 1]
@@ -80,7 +98,7 @@ def _around_count(tokens: Sequence[Token], k: int, ends: set[int]) -> set[int]:
         before.kind in _CLOSES
         or (before.kind == "num" and k > 1 and tokens[k - 2].text == "times")
         or before.text in _CLOSING
-        or (before.kind == "chain" and _a_place(tokens, k - 1, ends))
+        or (before.kind == "chain" and tokens[k].number > CHAINS and _a_place(tokens, k - 1, ends))
         or k - 1 in ends
     )
     if not closed:

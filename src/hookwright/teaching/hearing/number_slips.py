@@ -10,10 +10,11 @@ from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
 from .anchors import takes_back
-from .asked import Asked
+from .asked import Asked, first_worked
 from .evidence import Gap, of_loss, of_number, weighed
 from .excuses import loss_excused, number_excused, put_right
 from .findings import Heard
+from .lexicon import words
 from .repeats_told import repeat_slips
 from .segments import Speech
 from .stitch_slips import between
@@ -47,6 +48,7 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     habits = habits_of(rows)
     yield from repeat_slips(rows, speech)
     yield from _start_untold(rows, speech, terms)
+    yield from _slips_untold(rows, speech)
     for row in rows:
         yield from _from_hook(row, speech)
         yield from _in_each_of(row, speech)
@@ -152,7 +154,7 @@ EVERY_START = 5
 def _start_untold(rows: Sequence[ToldRow], speech: Speech, terms: System) -> Iterator[Heard]:
     """The chain a row starts with, where the speaker tells it of every other row."""
     starts = [(row, k) for row in rows for k, one in enumerate(row.asked) if one.kind == "ch" and row.classes[k] == "start"]
-    untold = [(row, k) for row, k in starts if k not in row.met]
+    untold = [(row, k) for row, k in starts if k not in row.met and not row.main.unit.refers]
     if len(untold) != 1 or len(starts) - 1 < EVERY_START:
         return
     row, k = untold[0]
@@ -164,6 +166,38 @@ def _start_untold(rows: Sequence[ToldRow], speech: Speech, terms: System) -> Ite
     message = f"{label} also has {_words(row.asked[k], terms)} at its beginning, which is not said"
     at = (speech.tokens[row.main.begins].at + first.at) / 2
     yield Heard(kind="left out", at=at, words=_around(speech.tokens, first.k), row=label, message=message, sure=0.6)
+
+
+_MOVES = words("number_slips", "moves")
+"""Words in which one gets to where a row begins: "go over to the loop"."""
+
+
+def _slips_untold(rows: Sequence[ToldRow], speech: Speech) -> Iterator[Heard]:
+    """The slip stitches with which one gets to where a row begins, several of them, in a row that is else told whole, its chain too, where
+    nobody leaves them out in another."""
+    led = [(row, k) for row in rows for k, one in enumerate(row.asked[: first_worked(row.asked)]) if one.what == "sl st"]
+    led = [(row, k) for row, k in led if max(row.asked[k].numbers, default=0) > 1]
+    untold = [(row, k) for row, k in led if not _slips_told(row, speech)]
+    if len(untold) != 1:
+        return
+    row, k = untold[0]
+    starts = [i for i, one in enumerate(row.asked) if one.kind == "ch" and row.classes[i] == "start"]
+    if row.covered() < 1 or len(row.main.unit.numbers) > 1 or not starts or not set(starts) <= row.met:
+        return
+    first = next(step.told for step in row.steps if step.place == starts[0] and step.told is not None)
+    if row.same_from(first.k):
+        return
+    label = row.main.unit.label
+    message = f"{label} also has {max(row.asked[k].numbers)} slip stitches at its beginning, which are not said"
+    yield Heard(kind="left out", at=first.at, words=_around(speech.tokens, first.k), row=label, message=message, sure=0.6)
+
+
+def _slips_told(row: ToldRow, speech: Speech) -> bool:
+    """Whether slip stitches are told before the first thing worked in the row, or how else one gets there."""
+    told = (step.told.k for step in row.steps if step.told is not None and step.place is not None and row.classes[step.place] != "start")
+    worked = min(told, default=row.main.end)
+    said = speech.tokens[row.main.begins : worked]
+    return any(token.kind == "slip" or token.text in _MOVES for token in said)
 
 
 def _in_each_of(row: ToldRow, speech: Speech) -> Iterator[Heard]:

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from .count_slips import other_size
 from .figures import sound_alike
 from .findings import Heard
 from .laying import may_be
 from .lexicon import words
 from .segments import Speech
-from .things import multiplied
+from .things import multiplied, sentence
 from .tokens import Token
 from .told_rows import ToldRow
 
@@ -22,12 +23,25 @@ _ON = frozenset(("so", "then", "which", "that's", "because", "till", "until"))
 """What begins the next clause."""
 _AGAIN = frozenset(("again", "another"))
 _THEM, _ACROSS = frozenset(("those", "them", "these")), frozenset(("around", "round", "across", "altogether"))
+_GOES_BACK = frozenset(("star", "back", "asterisk", "redo", "over"))
+_AS_FAR = frozenset(("to", "till", "until", "reach", "by"))
+"""Before a place that is only how far one goes: "four times to the end"."""
+REPEATS = 8
+"""Words before a number of times within which it is said that something is repeated (ours)."""
+_LOTS = frozenset(("lots", "goes", "sets", "repeats", "repetitions", "copies"))
+"""Other words for times: "fourteen lots of that"."""
+_ON_WITH = frozenset(("and", "then", "so", "for"))
+"""What may follow "ten more" where nobody set marks."""
+NEARLY = 2
+"""So far at most from how often a repeat is worked a number without "times" may be a slip for it (ours)."""
 BEFORE, BEHIND = 4, 4
 """Words to either side of a number of times that tell what it is of (ours)."""
 LEADS = 9
 """Words behind a number of times within which what is repeated may begin to be told: "twice we do chain one, three in the space" (ours)."""
 TRAILS = 16
 """Words behind the last thing told within which it may be told how often it is worked (ours)."""
+FEW = 2
+"""So many "more times" may be told of those told last, or be all (ours)."""
 HABIT = 3
 """So many repeats told rightly, all of them in the one way, make a habit of it (ours)."""
 SURE, BY_HABIT, LOST = 0.66, 0.58, 0.3
@@ -64,13 +78,27 @@ class Times:
     """Whether that is how often the whole row is: "six times around" counts what was told twice before once at most."""
     again: bool = False
     """Whether "again" or "another" stands beside it, which may mean either."""
+    repeats: bool = False
+    """Whether it is told how often something is repeated, which means either with those who tell no whole: "repeat that five times"."""
+
+    first: bool = False
+    """Whether it is told how often behind the first time: "after that first one you do nine more"."""
+    loose: bool = False
+    """Whether the word "times" is not said: "six of those", "and ten more"."""
+
+    def as_told(self, other: Times) -> bool:
+        """Whether both are told alike: "ten more times, so eleven of those" puts nothing right."""
+        return self.more == other.more and self.whole == other.whole and self.loose == other.loose
 
     def right(self, repeat: Repeated, told: int, way: Way) -> bool:
-        """Whether it agrees with the repeat, told `told` times before, where the speaker tells it that way."""
-        besides = any(self.number + n in repeat.wanted for n in (1, 1 if self.around else told))
+        """Whether it agrees with the repeat, told `told` times before, where the speaker tells it that way.
+
+        Of 200 numbers of times without "more", "again" or "repeat" in 170 narrations none was right only besides what was told before; of
+        32 with "more" three were in all, each of them "two"."""
+        besides = any(self.number + n in repeat.wanted for n in (1, 1 if self.around or self.first else told))
         if self.number in repeat.wanted:
-            return not self.more or not way.more or besides
-        return besides and not self.whole and (self.more or self.again or not way.in_all)
+            return not self.more or besides or (self.number == FEW and not way.more)
+        return besides and not self.whole and (self.more or self.again or (self.repeats and not way.in_all))
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,10 +115,13 @@ def repeat_slips(rows: Sequence[ToldRow], speech: Speech) -> Iterator[Heard]:
     way = _way([telling for _, tellings in every for telling in tellings])
     for row, tellings in every:
         for times, repeats, told in tellings:
-            if any(times.right(one, told, way) or times.right(one.in_other_sizes, told, way) for one in repeats):
+            sized = [one.in_other_sizes for one in repeats] if other_size(speech, times.k, frozenset(), row.main.unit.size_names) else []
+            if any(times.right(one, told, way) for one in (*repeats, *sized)):
                 continue
             # told again rightly, it was put right, or is of something else
-            if any(other.right(one, again, way) for other, others, again in tellings for one in others if one in repeats):
+            if any(
+                other.right(repeats[0], again, way) for other, others, again in tellings if others[0] == repeats[0] and other.as_told(times)
+            ):
                 continue
             yield _heard(row, times, repeats, told, speech)
 
@@ -140,7 +171,7 @@ def _told_before(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> int
 
 
 def _repeats(row: ToldRow) -> list[Repeated]:
-    return [Repeated(one.start, k, one.times, one.sized) for k, one in enumerate(row.asked) if one.start >= 0 and one.times]
+    return [Repeated(start, k, times, sized) for k, one in enumerate(row.asked) for start, times, sized in one.loops]
 
 
 Telling: TypeAlias = tuple[Times, list[Repeated], int]
@@ -156,9 +187,22 @@ def _tellings(row: ToldRow, tokens: Sequence[Token]) -> list[Telling]:
         times = _times_at(tokens, k, row.main.end)
         if times is not None and times.number + times.more > 1 and not _of_something_else(tokens, times, row):
             of = _of(row, repeats, times)
-            if of:
+            if of and not (times.loose and not _nearly(row, of, times)):
                 found.append((times, of, _told_before(row, of, times)))
     return found
+
+
+def _nearly(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> bool:
+    """Whether a number without "times" is told right behind a repeat, near how often that is worked, and of nothing else of the row."""
+    before = max((step.told.k for step in row.steps if step.told is not None and step.told.k < times.k), default=-TRAILS)
+    wanted = {n - times.more for one in repeats for n in one.wanted}
+    near = any(0 <= abs(times.number - n) <= NEARLY for n in wanted)
+    return (
+        near
+        and times.number > FEW
+        and times.k - before <= TRAILS
+        and (times.number in wanted or times.number not in row.main.unit.told_numbers)
+    )
 
 
 def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
@@ -168,15 +212,21 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     twice = token.text in ("twice", "thrice")
     if not twice and (token.kind != "num" or token.stop or token.number == 0):
         return None
-    at = k + 1
+    at, loose = k + 1, False
     more = behind[:1] == ["more"] and not token.stop
     at += more
     if not twice:
         following = tokens[at].text if at < end else ""
-        of_them = following == "of" and at + 2 < end and tokens[at + 1].text in _THEM and (more or tokens[at + 2].text in _ACROSS)
-        if following not in ("times", "time") and not of_them:
+        of_them = following == "of" and at + 1 < end and tokens[at + 1].text in _THEM
+        if following in ("times", "time") or following in _LOTS or of_them:
+            loose = (of_them and not more and not (at + 2 < end and tokens[at + 2].text in _ACROSS)) or following in _LOTS
+            at += 1 + of_them
+            if following in _LOTS and at + 1 < end and tokens[at].text == "of" and tokens[at + 1].text in (*_THEM, "that", "this", "it"):
+                at += 2
+        elif more and (at == end or tokens[k + 1].stop or tokens[at].until != tokens[k + 1].until or following in _ON_WITH):
+            loose = True
+        else:
             return None
-        at += 1 + of_them
     if at < end and tokens[at].text == "more" and not tokens[at - 1].stop:
         more, at = True, at + 1
     more = more or (k > 0 and tokens[k - 1].text in _MORE and not tokens[k - 1].stop)
@@ -186,7 +236,11 @@ def _times_at(tokens: Sequence[Token], k: int, end: int) -> Times | None:
     whole = any(word in _WHOLE for word in tail) or tail[:2] == ["in", "all"] or tail[:2] == ["in", "total"]
     number = {"twice": 2, "thrice": 3}.get(token.text, token.number)
     again = bool(_AGAIN & {other.text for other in (*tokens[max(k - 1, 0) : k], *tokens[at : at + 1])})
-    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, bool(tail) and tail[0] in _ACROSS, again)
+    repeats = any(other.kind == "repeat" or other.text in _GOES_BACK for other in tokens[max(sentence(tokens, k)[0], k - REPEATS) : k])
+    around = bool(tail) and tail[0] in _ACROSS
+    lead = tokens[max(sentence(tokens, k)[0], k - REPEATS) : k]
+    first = any(other.text == "first" and lead[i - 1 : i][0].text != "in" for i, other in enumerate(lead) if i)
+    return Times(number, k, at, more and not whole, whole, 1.0 if twice else token.sure, around, again, repeats, first, loose)
 
 
 def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> bool:
@@ -197,7 +251,9 @@ def _of_something_else(tokens: Sequence[Token], times: Times, row: ToldRow) -> b
     behind = tokens[times.end : min(times.end + BEHIND, row.main.end)]
     if tokens[times.end - 1].stop and tokens[times.end - 1].mark in ".!?":
         behind = ()
-    if any(token.text in _OTHERWISE for token in (*lead, *behind)):
+    closed = next((i + 1 for i, token in enumerate(behind) if token.stop and token.mark in ".!?"), len(behind))
+    near = (*range(times.k - len(lead), times.k), *range(times.end, times.end + closed))
+    if any(tokens[k].text in _OTHERWISE and not {token.text for token in tokens[k - 2 : k]} & _AS_FAR for k in near):
         return True
     if any(token.kind in ("row", "rows") and token.text not in ("round", "around") for token in lead):
         return True
@@ -213,7 +269,8 @@ def _of(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> list[Repeate
     found: list[Repeated] = []
     if before is not None and before.told is not None and before.place is not None:
         one = row.asked[before.place]
-        if times.number in one.numbers and not times.more:
+        own = {one.places} if one.kind == "inc" else one.numbers
+        if times.number in own and not times.more and before.told.number in (None, 1):
             return []  # "two together twice"
         if len(repeats) == 1 and before.place >= repeats[0].first:
             found = [*repeats]

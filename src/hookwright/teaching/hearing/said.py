@@ -11,7 +11,7 @@ from .lexicon import phrases, words
 from .tokens import Token
 from .units import Item, ItemKind
 
-_GROUPS = frozenset(("shell", "cluster", "bobble", "puff", "popcorn", "picot", "v-stitch"))
+GROUPS = frozenset(("shell", "cluster", "bobble", "puff", "popcorn", "picot", "v-stitch"))
 _WORKED = words("said", "worked")
 _MAKES = words("said", "makes")
 _NOT = phrases("said", "not")
@@ -140,7 +140,7 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         elif token.kind == "chain" and not _place(tokens, k):
             where = chains_told(tokens, k, start, end)
             yield Heard_(Item("ch", str(tokens[where].number if where >= 0 else 1)), None, k, token.at, token.raw, 0.9)
-        elif token.kind in _GROUPS:
+        elif token.kind in GROUPS:
             yield Heard_(Item("group", token.kind), None, k, token.at, token.raw, 0.9)
         elif (token.kind == "num" and token.number >= 2 and not token.added and (_two_in_one(tokens, k) or _placed_before(tokens, k))) or (
             token.text in ("twice", "both")
@@ -232,6 +232,13 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     before = tokens[k - 1] if k and not tokens[k - 1].stop else None
     if before is not None and before.text in ("that", "next") and after and after[0].kind == "num" and not tokens[k].stop:
         return False  # "in the next chain one skip one", where nobody set a mark
+    if before is not None and before.text in ("first", "last", "same") and not tokens[k].stop and after and after[0].kind == "num":
+        if len(after) > 1 and (after[0].stop or after[1].text in ("and", "then") or after[1].kind in ("skip", "turn")):
+            return False  # "two doubles in the first, chain one, and in each gap"
+        if before.text != "first":
+            return True
+        if k < 2 or tokens[k - 2].stop or tokens[k - 2].text not in _TO_A_PLACE:
+            return False  # "three open squares, first chain two, skip the space"
     if before is not None and (
         before.kind == "ord"
         or before.text in ("turning", "starting", "beginning", "that", "top", "your", "each", "foundation", "this", "next", "last")
@@ -244,6 +251,7 @@ def _place(tokens: Sequence[Token], k: int) -> bool:
     return bool(after) and after[0].text in ("counts", "count", "from", "doesn't", "does", "stands", "of")
 
 
+_TO_A_PLACE = frozenset(("the", "your", "that", "this", "very", "our", "same", "in", "into", "from", "of", "each"))
 _PEOPLE = ("you", "we", "i", "you've", "we've", "i've")
 
 
@@ -464,7 +472,7 @@ def _of_ours(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
     return any(f" {one} " in said for one in _OURS)
 
 
-_DEFINING = frozenset(("is", "means", "that's", "it's", "are", "consists", "contains", "has", "equals"))
+DEFINING = frozenset(("is", "means", "that's", "it's", "are", "consists", "contains", "has", "equals"))
 
 
 def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
@@ -477,7 +485,7 @@ def _defines(tokens: Sequence[Token], k: int, start: int) -> bool:
         lead = tokens[max(i - 3, 0) : i]  # "a bobble here is", "a shell always means"
         while any(token.stop for token in lead):
             lead = lead[1:]
-        if tokens[i].text in _DEFINING and any(token.kind in _GROUPS for token in lead):
+        if tokens[i].text in DEFINING and any(token.kind in GROUPS for token in lead):
             return True
     return False
 
@@ -488,7 +496,7 @@ def _is_named(tokens: Sequence[Token], k: int, start: int) -> bool:
     at = k - 1
     while at > start and (tokens[at].kind == "num" or tokens[at].text in ("of", "with")) and not tokens[at].stop:
         at -= 1
-    if goes_on or at <= start or tokens[at].kind not in _GROUPS or k - at > 3:
+    if goes_on or at <= start or tokens[at].kind not in GROUPS or k - at > 3:
         return False
     return any(token.text in ("that's", "is", "makes", "called") for token in tokens[max(start, at - 3) : at])
 
@@ -499,6 +507,8 @@ def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
         return 0.85  # "double crochet, one, two, three": counted while it is worked
     if len(after) > 1 and not tokens[k].stop and after[0].kind == "num" and after[1].text in ("in", "into"):
         return 0.85  # "half double, four in each space"
+    if len(after) > 1 and after[0].kind == "num" and after[1].text in ("times", "more"):
+        return 0.85  # "skip the space, double crochet, four times"
     before = tokens[k - 1] if k > start else None
     answers = k > start + 1 and tokens[k].stop and before is not None and before.text in ("a", "an")
     if answers and tokens[k - 2].mark in ".!?":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -40,9 +40,76 @@ def size_list_slips(speech: Speech, sizes: Sequence[Fabric], names: frozenset[st
     for stretch in speech.stretches if len(sizes) > 1 else ():
         if stretch.several:
             continue
-        for heard, k in _of_row(stretch, speech.tokens, len(sizes)):
+        listed = list(_of_row(stretch, speech.tokens, len(sizes)))
+        for heard, k in listed:
             if not heard.doubtful and (len(sizes) > 2 or other_size(speech, k, names)):
                 yield heard
+        called = _called(sizes[0].pattern.facts.size_names)
+        yield from (heard for heard, k in _by_name(stretch, speech.tokens, called) if all(k != other for _, other in listed))
+
+
+_WORDS = {
+    "xs": ("xs", "smallest"),
+    "s": ("s", "small", "smaller"),
+    "m": ("m", "medium"),
+    "l": ("l", "large", "larger"),
+    "xl": ("xl", "largest"),
+}
+"""What people say for the letters of sizes."""
+
+
+def _called(names: Sequence[str]) -> dict[str, int]:
+    """The words by which sizes are called, each with the place of its size; what would name two of them names none."""
+    found: dict[str, set[int]] = {}
+    for size, name in enumerate(names):
+        for word in (w for one in name.lower().split() for w in _WORDS.get(one, (one,))):
+            found.setdefault(word, set()).add(size)
+    return {word: min(of) for word, of in found.items() if len(of) == 1 and not word.isdigit()}
+
+
+def _by_name(stretch: Stretch, tokens: Sequence[Token], called: Mapping[str, int]) -> Iterator[tuple[Heard, int]]:
+    """Where a number is told of a size by its name, and is not that size's, while others told so in the row are."""
+    every = _listed(stretch, len(set(called.values())))
+    ways = []
+    for named in (_named_behind, _named_before):  # "fifty for the small, sixty for the large", "the small has fifty, the large sixty"
+        numbers = (k for k in range(stretch.begins, stretch.end) if tokens[k].kind == "num")
+        said = [(k, size) for k in numbers if (size := named(tokens, k, called)) >= 0]
+        ways.append((said, [k for k, size in said if any(tokens[k].number == one.values[size] for one in every)]))
+    said, right = max(ways, key=lambda way: len(way[1]))
+    wrong = [(k, size) for k, size in said if k not in right]
+    if not right or len(wrong) != 1:
+        return
+    k, size = wrong[0]
+    number = tokens[k].number
+    near = [one for one in every if 0 < abs(number - one.values[size]) <= max(NEAR, NEAR_SHARE * one.values[size])]
+    # what else is told rightly there is what the number is of
+    beside = [one for one in near if any(tokens[other].number in one.values for other in right if abs(other - k) <= 2 * APART)]
+    if beside and number not in stretch.unit.instructed and not put_right(tokens, k, frozenset((beside[0].values[size],)), stretch.end):
+        yield _heard(stretch, min(beside, key=lambda one: abs(number - one.values[size])), size, k, tokens), k
+
+
+def _named_behind(tokens: Sequence[Token], k: int, called: Mapping[str, int]) -> int:
+    """The size that is named right behind the number at token k: "fifty-four for the small"; -1 where none is."""
+    behind = tokens[k + 1 : k + 6] if not tokens[k].stop or tokens[k].mark == "," else ()
+    for i, token in enumerate(behind):
+        if token.text in called and any(lead.text in _OF_SIZE for lead in behind[:i]):
+            return called[token.text]
+        if token.kind == "num" or (token.stop and token.mark in ".!?"):
+            break
+    return -1
+
+
+def _named_before(tokens: Sequence[Token], k: int, called: Mapping[str, int]) -> int:
+    """The size that is named right before it: "and the small fifty-four", "for the small you'd have fifty"; -1 where none is."""
+    for i in range(k - 1, max(k - 5, 0), -1):
+        if tokens[i].kind == "num" or (tokens[i].stop and tokens[i].mark in ".!?"):
+            break
+        if tokens[i].text in called:
+            return called[tokens[i].text]
+    return -1
+
+
+_OF_SIZE = frozenset(("for", "in", "if", "on", "you're", "with"))
 
 
 def _of_row(stretch: Stretch, tokens: Sequence[Token], sizes: int) -> Iterator[tuple[Heard, int]]:
@@ -57,21 +124,25 @@ def _of_row(stretch: Stretch, tokens: Sequence[Token], sizes: int) -> Iterator[t
             k = at[wrong] if at else -1
             if at and not set(at) & set(right) and not put_right(tokens, k, frozenset((one.values[wrong],)), stretch.end):
                 heard = _heard(stretch, one, wrong, k, tokens)
-                if k not in found or heard.kind == "number":
+                if k not in found or (heard.kind == "number") == _of_times(stretch, k, tokens):
                     found[k] = heard
     yield from ((heard, k) for k, heard in found.items())
 
 
 def _heard(stretch: Stretch, one: Listed, wrong: int, k: int, tokens: Sequence[Token]) -> Heard:
     row, number = stretch.unit.row_at(stretch.number), tokens[k].number
-    times = any(token.text == "times" for token in tokens[max(stretch.begins, k - 2 * APART) : k + APART])
     sure = SURE if len(one.values) > 2 else OF_TWO
     if tokens[k].sure < 1 or sound_alike(number, one.values[wrong]):
         sure = LOST
     message = f"{number} is told of size {wrong + 1}, and {row.label} has {one.values[wrong]} there"
     words = " ".join(token.raw for token in tokens[max(0, k - 4) : k + 3])
-    kind: Slip = "number" if times or not one.count else "count"
+    kind: Slip = "count" if one.count else "number"
     return Heard(kind=kind, at=tokens[k].at, words=words, row=row.label, message=message, sure=sure)
+
+
+def _of_times(stretch: Stretch, k: int, tokens: Sequence[Token]) -> bool:
+    """Whether it is told near token k how often something is worked."""
+    return any(token.text == "times" for token in tokens[max(stretch.begins, k - 2 * APART) : k + APART])
 
 
 def _listed(stretch: Stretch, sizes: int) -> list[Listed]:

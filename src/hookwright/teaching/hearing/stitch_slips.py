@@ -12,7 +12,7 @@ from ...working import Role
 from .dialect import Speaking
 from .findings import Heard
 from .retelling import retold_at
-from .said import Heard_
+from .said import DEFINING, GROUPS, Heard_
 from .segments import Speech, Stretch
 from .stitchwork import Pair, compared
 from .things import OWN_NOUNS
@@ -25,6 +25,7 @@ _HALVED = {("hdc", "dc"), ("hdc", "tr"), ("dtr", "tr"), ("hdc", "sc")}
 SHORTLY_S = 3.0
 """So long at most before the next thing told one listens for what is missing (ours)."""
 _CORNER = ("corner", "corners", "point", "v")
+_VS = frozenset(("v", "vs", "v's", "vee", "vees"))
 
 
 def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> Iterator[Heard]:
@@ -37,9 +38,23 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         main = max(stretches, key=lambda s: len(s.heard))
         unit = main.unit
         pairs = compared(unit, _worked(main))
-        yield from _dialect(unit, named, pairs, speaking)
+        told = [h for h in named if not _of_a_group(speech, h, unit)]
+        yield from _dialect(unit, told, pairs, speaking)
         if heard and not _retold(unit, units, stretches, speech):
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
+
+
+SHOWN = 16
+"""Words behind the name of a group within which it is told what it is made of (ours)."""
+
+
+def _of_a_group(speech: Speech, h: Heard_, unit: Unit) -> bool:
+    """Whether the stitch is named for a group that the row has not: "so the bobble, let me show you that on its own, it's five doubles"."""
+    start = max(h.k - SHOWN, 0)
+    at = next((k for k in range(h.k - 1, start, -1) if speech.tokens[k].kind in GROUPS), h.k)
+    said = speech.tokens[at + 1 : h.k]
+    told = any(t.text in DEFINING for t in said) and not any(t.kind in ("chain", "skip", "row") for t in said)
+    return told and not any(item.kind == "group" or item.plain == speech.tokens[at].kind for item in unit.items)
 
 
 SQUARES = 3
@@ -125,6 +140,8 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
         sure = _sure(unit, pair.item, heard, pairs, k)
         if pair.item.kind in ("ch", "group", "inc") and _corner_named(speech, main, heard):
             sure = min(sure, 0.35)  # "work your corner": what a corner is was told before
+        if pair.item.kind == "st" and not _named(pair.item, heard) and any(t.text in _VS for t in speech.tokens[main.begins : main.end]):
+            sure = min(sure, 0.35)  # "miss one and a V, miss one and a V": what a V is was told before
         if sure <= 0 or _in_squares(speech, main):
             continue
         if pair.item.what[:2] in ("FP", "BP") and any(t.text in _CABLES for t in speech.tokens[main.start : main.end]):
@@ -135,6 +152,10 @@ def _left_out(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], main: 
             sure = min(sure, 0.35)  # "with a pair of doubles to end"
         if pair.item.kind == "ch" and any(h.item.kind == "group" for h in heard):
             sure = min(sure, 0.35)  # the chain may be part of the group that was named
+        before = pairs[k - 1] if k else None
+        named = before is not None and before.op == "same" and before.item is not None and before.item.kind == "group"
+        if named and pair.item.kind == "st":
+            sure = min(sure, 0.35)  # so may the stitch: "a V stitch, which is double crochet, chain one, double crochet"
         at, words = _where(pairs, k, main, speech)
         message = f"{unit.label} also has {item_words(pair.item, terms)}, which is not said"
         yield Heard(kind="left out", at=at, words=words, row=unit.label, message=message, sure=round(sure, 2))

@@ -9,6 +9,7 @@ from .tokens import Token
 
 _IS = words("sums", "is")
 _PLUS = frozenset(("and", "plus"))
+_EACH_OF = {"twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8, "nines": 9, "tens": 10}
 _TWICE = frozenset(("twice", "doubled"))
 REACH = 30
 """Words within which a sum comes to its end (ours)."""
@@ -39,6 +40,8 @@ def _sum_at(tokens: Sequence[Token], k: int) -> tuple[tuple[int, ...], int] | No
     if tokens[k].kind != "num" or k + 2 >= len(tokens) or (tokens[k].stop and tokens[k].mark in ".!?"):
         return None
     one, word, other = tokens[k], tokens[k + 1], tokens[k + 2]
+    if word.text in _EACH_OF:
+        return _made(tokens, (k,), k + 2, one.number * _EACH_OF[word.text])
     if word.text in _TWICE:
         return _made(tokens, (k,), k + 2, 2 * one.number)
     if word.text in _PLUS and other.kind == "num" and not word.stop:
@@ -66,6 +69,8 @@ def _goes_on(tokens: Sequence[Token], answer: int) -> set[int]:
     while k < end and tokens[k].kind not in ("row", "rows"):
         if tokens[k].kind == "num" and tokens[k].number == parts and len(places) > 1:
             return places
+        if tokens[k].kind == "num" and tokens[k].number == parts + 1 and any(token.kind == "chain" for token in tokens[answer:k]):
+            return places  # "sixteen twos are thirty-two, and the chain is thirty-three"
         another = _sum_at(tokens, k)
         if another is not None:
             parts += tokens[another[1]].number

@@ -94,9 +94,17 @@ def _at(texts: list[str], words: list[Word], k: int, before: list[Token], ends: 
     if ordinal is not None and not (texts[k] == "second" and k and texts[k - 1] in ("one", "a", "per", "half")):
         return ordinal[1], [_token(words, k, ordinal[1], "ord", texts[k], ordinal[0])]
     number = number_at(texts[k:end], 0)
+    if number is not None and number[1] == 2 and _multiplies(texts, k):
+        number = number_at(texts[k : k + 1], 0) or number
     if number is not None:
         return number[1], [_token(words, k, number[1], "num", texts[k], number[0])]
     return 1, [_token(words, k, 1, "word", texts[k])]
+
+
+def _multiplies(texts: list[str], k: int) -> bool:
+    """Whether a number of tens is told before a product that makes it: "sixty, five times twelve", where nobody set a mark."""
+    times = number_at(texts[k + 3 : k + 6], 0) if k + 3 < len(texts) and texts[k + 2] == "times" else None
+    return times is not None and texts[k] in TENS and ONES.get(texts[k + 1], 0) * times[0] == TENS[texts[k]]
 
 
 def _chain_misheard(texts: list[str], words: list[Word], k: int) -> bool:
@@ -218,12 +226,24 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
     alone = told is None or told.stop or told.kind == "st" or told.text in _LEADS_ON
     if head in ("single", "double") and honest and ends and alone and not texts[at].endswith("s") and follows in _IN_A_LIST:
         return name, 1, 0.7  # "Single, single, chain one, skip one"
-    if head in ("single", "double") and honest and texts[at].endswith("s") and (told is None or told.stop) and (follows in _GOES or ends):
+    leads = told is None or told.stop or told.text in ("just", "only", "plain", "all", "always", "simply")
+    if head in ("single", "double") and honest and texts[at].endswith("s") and leads and (follows in _GOES or ends):
         return name, 1, 0.7  # "Singles up to the corner.", "Singles, one in each stitch."
     if head in ("single", "double") and honest and ends and not texts[at].endswith("s") and told is not None and _closes_list(before):
         return name, 1, 0.7  # "double, chain two, double.", "one single."
     if head in ("single", "double") and honest and not texts[at].endswith("s") and told is not None and _listed(texts, words, at, before):
         return name, 1, 0.7
+    one = told is not None and not told.stop and (told.kind == "num" or told.text in ("a", "another", "last"))
+    if (
+        head in ("single", "double")
+        and honest
+        and one
+        and (
+            follows == "at"
+            or (follows in ONES and ONES[follows] < 10 and told is not None and told.kind == "num" and _head(texts, nxt + 1))
+        )
+    ):
+        return name, 1, 0.7  # "one single one double one single", "and a single at the end"
     stands = (nxt < len(texts) and texts[nxt] in ("chain", "ch", "and", "then", "turn")) or nxt >= len(texts)
     if (
         head in ("single", "double")

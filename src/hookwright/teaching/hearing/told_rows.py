@@ -113,12 +113,44 @@ def _laid(asked: tuple[Asked, ...], main: Stretch, speech: Speech, same_at: int)
             and not rather_of_work(told, main)
         )
     )
+    summed = _summed_up(main, speech)
+    heard = [h for h in main.heard if not {h.k - 1, h.k - 2} & summed]
     named = frozenset(range(main.meant.anchor.k, main.meant.anchor.end))
-    told = told_of(speech.tokens, main.heard, main.begins, main.end, counted | named, own)
+    told = told_of(speech.tokens, heard, main.begins, main.end, counted | summed | named, own)
+    told = _from_the_start(asked, told, _counted(main))
     asked = _with_chain(asked, told)
     steps = laid(asked, told)
     kept = (step for step in steps if step.place is not None or (step.told is not None and step.told.kind != "?"))
     return ToldRow(asked, main, tuple(told_again(asked, step) for step in kept), same_at)
+
+
+def _from_the_start(asked: tuple[Asked, ...], told: list[Told_], counted: int) -> list[Told_]:
+    """The same without what is told ahead of the chain the row starts with: "each corner is three, chain two, three. So, chain three …";
+    behind token `counted` the row is over."""
+    start = next((k for k, one in enumerate(asked[: first_worked(asked)]) if one.kind == "ch"), -1)
+    numbers = asked[start].numbers if start >= 0 else frozenset()
+    if not numbers or any(one.kind == "ch" and one.numbers & numbers for k, one in enumerate(asked) if k != start):
+        return told
+    at = next((k for k, one in enumerate(told) if one.kind == "ch" and one.number in numbers), 0)
+    return told[at:] if 2 * at <= len(told) and told[at:] and told[at].k < counted else told
+
+
+def _summed_up(main: Stretch, speech: Speech) -> frozenset[int]:
+    """The numbers told behind the work of a closed row in a sentence that counts: "join, let us count: per side I have four trebles, two
+    half trebles and five doubles"."""
+    tokens = speech.tokens
+    closed = max((k for k in range(main.begins, main.end) if tokens[k].kind in ("join", "turn", "slip")), default=-1)
+    behind = [told for told in main.counts if told.k > closed]
+    known = main.unit.any_allowed - main.unit.instructed
+    stated = [told for told in behind if told.number in known]
+    right = any(told.strength >= RIGHTLY for told in stated) or sum(bool(told.noun) for told in stated) > 1
+    if closed < 0 or not right or sum(h.k < closed for h in main.heard) * 2 < len(main.heard):
+        return frozenset()
+    return frozenset(told.k for told in behind if told.strength >= SUMMED)
+
+
+SUMMED, RIGHTLY = 0.8, 0.6
+"""How surely a number behind a closed row is a count before it is no work, and another beside it, which is right (ours)."""
 
 
 def _with_chain(asked: tuple[Asked, ...], told: Sequence[Told_]) -> tuple[Asked, ...]:

@@ -52,6 +52,8 @@ class Unit:
     """The numbers in front of its words, those of other sizes too: "Rows 5-24 (28):"."""
     lent: frozenset[int] = frozenset()
     """The numbers in the words of the rows it refers to."""
+    size_names: frozenset[str] = frozenset()
+    """The words that name its size: "m", "medium"."""
 
     @property
     def first(self) -> int:
@@ -129,6 +131,15 @@ class Unit:
         return self.rows[-1].counted.total
 
 
+_LETTERS = {"s": "small", "m": "medium", "l": "large"}
+
+
+def _size_names(fabric: Fabric) -> frozenset[str]:
+    names = fabric.pattern.facts.size_names
+    own = names[fabric.size].lower().split() if fabric.size < len(names) else []
+    return frozenset((*own, *(_LETTERS[word] for word in own if word in _LETTERS)))
+
+
 def units_of(fabric: Fabric) -> tuple[Unit, ...]:
     """The written rows that have numbers, in the order of the pattern."""
     found: list[Unit] = []
@@ -153,6 +164,7 @@ def units_of(fabric: Fabric) -> tuple[Unit, ...]:
                     index=len(found), part=k, part_name=part.name, label=_label(rows), numbers=numbers, rows=tuple(rows), refers=refers,
                     stated=any(row.stated for row in rows), size=fabric.size, behind=frozenset(behind.get(rows[0].written.id, ())),
                     also=also.get(rows[0].written.id, frozenset()), lent=lent, heading=_heading(fabric.pattern.source, rows[0]),
+                    size_names=_size_names(fabric),
                 )
             )  # fmt: skip
     rounds = any(unit.label.lower().startswith(("round", "rnd")) for unit in found)

@@ -6,9 +6,13 @@ from collections.abc import Sequence
 
 from .denying import denied
 from .lexicon import words
+from .tallies import counts_aloud
 from .things import sentence
 from .tokens import Token
 
+_NO = frozenset(("no", "nope", "oops", "whoops", "sorry"))
+AT_ONCE = 3
+"""Words behind "no" within which the right number is told, where nobody set marks: "in the next seven no eight" (ours)."""
 REACH = 7
 """Words behind a number within which another is told in its place (ours)."""
 _WORK = (
@@ -20,11 +24,14 @@ _WORK = (
 def instead(tokens: Sequence[Token], k: int, end: int) -> int:
     """The place of the number told at once in the place of the one at token k: "in the next two, no, next three", "chain three, scratch
     that, chain two"; k where none is."""
-    if not tokens[k].stop or not denied(tokens, k, end):
+    if not tokens[k].stop:
+        no = k + 1 < end and tokens[k + 1].text in _NO
+        return next((i for i in range(k + 2, min(k + 2 + AT_ONCE, end)) if tokens[i].kind == "num"), k) if no else k
+    if not denied(tokens, k, end):
         return k
     for i in range(k + 1, min(k + 1 + REACH, end)):
         if tokens[i].kind == "num":
-            return i
+            return k if counts_aloud(tokens, i) else i  # "in the last three. Let me count: two, four, six"
         if tokens[i].kind in _WORK and tokens[i].kind != tokens[k - 1].kind:
             break
     return k

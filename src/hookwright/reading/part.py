@@ -13,6 +13,7 @@ from ..pattern import (
     Aside,
     Chain,
     Count,
+    Join,
     Leave,
     Make,
     Place,
@@ -155,6 +156,9 @@ class PartReader:
         self.noun = row.noun
         self.stitched = self.stitched or any(type(step).__name__ in WORK for step in row.steps)
         self.founded = self.founded or any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in row.steps)
+        lettered = self.all.text[row.label_span.start : row.label_span.end].strip(" *_=")[:1] in ("R", "r")
+        if lettered and row.noun == "row" and row.numbers[:1] == ((1,),) and _ends_joined(row.steps):
+            self.ring = True  # "R1: Ch 4, 11 dc in 4th ch from hook, join": the letter means rounds
         if row.numbers and row.numbers[0]:
             self.numbered = True
             self.last_number = max(self.last_number, *row.numbers[0])
@@ -502,3 +506,9 @@ def _with_skipped(steps: tuple[Step, ...], rows: list[Row], told: tuple[bool, tu
 
 WIDEST_RING = 24
 """Chains of a ring, at most, that a round is worked into as a whole; more of them are a tube, worked chain by chain (from memory)."""
+
+
+def _ends_joined(steps: tuple[Step, ...]) -> bool:
+    """Whether a row's last step joins it to its beginning."""
+    last = next((step for step in reversed(steps) if not isinstance(step, Aside)), None)
+    return isinstance(last, Join) and not last.no

@@ -47,7 +47,7 @@ class OnFoundation(InTurn):
             over = 0  # "3 dc in 6th ch from hook, * skip 2 ch, 3 dc in next ch": two chains are passed over there too
         moved = min(skipped, self.offer.n)
         self.chains_moved = {"counts": top + over, "not": moved, "loop": moved}[answer]
-        stands = min(top + over, self.pos) if answer == "counts" else self.pos
+        stands = top + over - 1 if answer == "counts" and skipped > top + over else self.pos  # beyond it chains are passed over
         base_foot = ((1, self.offer.at[stands], int(How.TOP)),) if self.pos < self.offer.n else ()
         self._put_start(answer, top, over, stitch, step, base_foot, loop=moved)
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import Aside, Chain, Make, Skip, Step, Together, Turn
+from ...pattern import ONE, Aside, Chain, Make, Skip, Step, Together, Turn
 from ...trade.kinds import GROUPS_AS_ONE
 from ..wording.token import Token
 from .chain_counts import ARE, as_what, counting, stands
@@ -92,6 +92,9 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if first.kind == "with" and not any(t.kind == "n" for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
+    if _calls_it_so(c, start, inner) and not told_often(c, close):
+        c.i = close + 1  # "1 dc in next st 2 rows below, skip the sc behind it (long dc)": what was just made is called so
+        return [Aside(id=c.id(), span=c.span(start))]
     if isinstance(last, (Make, Together)) and _says_what_it_began(inner) and not told_often(c, close):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -107,6 +110,16 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
     return None
+
+
+def _calls_it_so(c: Cursor, start: int, inner: list[Token]) -> bool:
+    """Whether a bracket names the stitch made before it by an own name: a word or two, and that stitch ("(long dc)", whose first word is
+    passed over)."""
+    made = next((step for step in reversed(c.out) if not isinstance(step, (Aside, Skip))), None)
+    words, stitch = inner[:-1], inner[-1]
+    named = stitch.kind == "st" and isinstance(made, Make) and c.us(str(stitch.val)) == made.stitch and made.places == ONE
+    worded = len(words) > 0 or stitch.start > c.t[start].end + 2 or stitch.text.lower() == "long"
+    return named and worded and len(words) <= 2 and all(word.kind == "w" and word.text.isalpha() for word in words)
 
 
 def _says_what_it_began(inner: list[Token]) -> bool:

@@ -34,7 +34,7 @@ def closed(steps: Sequence[Step], rounds: bool) -> list[Step]:
     told = [k for k, step in enumerate(steps) if not isinstance(step, Aside)]
     if not told:
         return list(steps)
-    if (joined := _round_the_chain(steps)) is not None:
+    if (joined := _round_the_chain(steps) or _to_its_own_top(steps)) is not None:
         return joined
     by_words = _joins_by_stitch([steps[k] for k in told])
     if by_words:
@@ -93,6 +93,19 @@ def _round_the_chain(steps: Sequence[Step]) -> list[Step] | None:
         return None
     join = Join(id=step.id, span=step.span, to=step.at if step.at.where == "first" else None)
     return [*steps[:last], join, *steps[last + 1 :]]
+
+
+def _to_its_own_top(steps: Sequence[Step]) -> list[Step] | None:
+    """ "Ch 4, 11 dc in 4th ch from hook, sl st in top of ch-4": closed where it began; the slip stitch asks for no place."""
+    last = next((k for k in range(len(steps) - 1, -1, -1) if not isinstance(steps[k], (Aside, FastenOff))), None)
+    first = next((step for step in steps if not isinstance(step, (Aside, Colour))), None)
+    step = None if last is None else steps[last]
+    if last is None or not isinstance(step, Make) or step.stitch != "sl st" or step.places != ONE or not isinstance(first, Chain):
+        return None
+    own = step.at.where == "named" and step.at.nth is None and step.at.what == f"ch-{first.number.values[0]}" and not first.number.many
+    if not own or any(isinstance(one, Turn) for one in steps):
+        return None
+    return [*steps[:last], Join(id=step.id, span=step.span, to=step.at), *steps[last + 1 :]]
 
 
 def _joins_by_stitch(told: Sequence[Step]) -> bool:

@@ -113,6 +113,8 @@ def _goes_on(c: Cursor) -> bool:
         return True  # "[1 sc, 1 dec] * 6 (12)"
     if kind == "rep" and (c.look().kind == "n" or c.look().val == "x" or c.look().kind in ("around", "across")):
         return True  # "[5 sc, 1 inc] repeat 6 times"
+    if kind == "work" and c.t[c.i].text[:1].isupper() and _before_bracket(c) == ".":
+        return False  # "…, 2 sc in last. (42 sc) Work in a spiral.": a sentence of its own
     if kind in ("all", "work", "tog"):  # "(1 hdc, 2 dc, 1 hdc) all worked in next st"
         return c.look(1 + (c.look().kind == "work")).kind in ("in", "over")
     if kind in ("once", "in", "over", "under"):
@@ -122,6 +124,12 @@ def _goes_on(c: Cursor) -> bool:
     if kind == "w":
         return c.t[c.i].val == "x" and c.look().kind == "n"
     return kind in ("around", "across") and not c.out
+
+
+def _before_bracket(c: Cursor) -> str:
+    """What kind of word stands before the bracket that has just been passed."""
+    opened = next((k for k, close in c.close.items() if close == c.i - 1), 0)
+    return c.t[opened - 1].kind if opened else ""
 
 
 def add(c: Cursor, found: list[Count], start: int) -> None:

@@ -73,6 +73,8 @@ def change(c: Cursor) -> list[Step] | None:
         c.i += 1 if c.t[c.i].val == "tight" else 0
     if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and c.look(2).kind in (*_ENDS_DEC, "in", "each"):
         c.i += 1  # "dec 1 s c, …", "inc 1 sc in every 4th sc": one, in that stitch
+    if not more and told is None and (two_by_two := _each_two(c, start, stitch or c.main)) is not None:
+        return two_by_two
     shaped = _shape(c, start, more) if told is None else None
     if shaped is not None:
         return in_rows_of_their_own(c, shaped)
@@ -106,6 +108,20 @@ def change(c: Cursor) -> list[Step] | None:
 
 
 _ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "[", "-", ":", "=", "", "turn", "*", "join", "and"))
+
+
+def _each_two(c: Cursor, start: int, main: str | None) -> list[Step] | None:
+    """ "Dec in each 2 sts all around", "dec over each 2 sc": every two of them become one; None with the cursor unmoved."""
+    begin = c.i
+    c.drop("in", "over", "at")
+    two = c.kind == "each" and c.look().val == 2 and c.look(2).kind in ("noun", "st") and c.i > begin
+    c.i += 3 * two
+    while two and (c.kind in ("all", "the", "way", "around", "across") or c.t[c.i].text.lower() == "way"):
+        c.i += 1
+    if not two or main is None or c.kind not in (*CLOSE, "join", "turn", "foff", "and"):
+        c.i = begin
+        return None
+    return [Make(id=c.id(), span=c.span(start), stitch=f"{main}2tog", closes=2, places="rest", main=main)]
 
 
 def _threefold(c: Cursor, start: int, more: bool, main: str | None, loop: str) -> list[Step]:

@@ -22,7 +22,8 @@ hdc : hdc, h d c, half double crochet, half double crochets, half double, half d
     long hdc, elongated hdc,
     herringbone hdc, herringbone half double crochet, herringbone half double, standing hdc, standing half double crochet
 dc : dc, d c, double crochet, double crochets, dcs, double, doubles, dbl crochet, dbl croc, dble crochet, dbl c,
-    ldc, linked dc, linked double crochet, standing dc, standing double crochet, long dc, long double crochet, elongated dc, dropped dc,
+    ldc, linked dc, linked double crochet, standing dc, standing double crochet, long dc, long d c, long double crochet, elongated dc,
+    dropped dc,
     drop dc
 htr : htr, h tr, half treble, half trebles, half treble crochet, half treble crochets, h tr c, half tr, htc
 tr : tr, tr c, treble, trebles, treble crochet, treble crochets, trc, triple crochet, triple crochets, trs, tc, triple, t c,
@@ -43,7 +44,7 @@ fdc : fdc, foundation double crochet, foundation dc
 fhtr : fhtr, foundation half treble
 ftr : ftr, foundation treble, foundation treble crochet, foundation tr
 rsc : rsc, reverse sc, reverse single crochet, rev sc, crab st, crab stitch, reverse sc st, crab stitches
-spike : spike, spike st, spike stitch, spike sc, spike stitches, spike sts, long sc, long single crochet, elongated sc
+spike : spike, spike st, spike stitch, spike sc, spike stitches, spike sts, long sc, long s c, long single crochet, elongated sc
 plain : plain, plain st, plain stitch, plain stitches, plain crochet
 long : long, long st, long stitch, long crochet, long stitches, long treble, longs
 xlong : extra long

@@ -167,7 +167,10 @@ class PartWorker(Supposing):
             troubles.append(RowTrouble("part-of-repeat", due.row.span, "The row ends inside its repeat; taken as meant"))
         if outcome.chains_moved and self.rows and self.rows[-1].foundation:
             self._shorten_foundation(outcome.chains_moved)
-        readings = tuple(self.answers.sentence(q, a) for q, a in outcome.consulted.items())
+        if supposed := self._supposed():
+            message = f"Nobody tells how long the chain is; {self.untold} are supposed, on which the rows come out"
+            troubles.append(RowTrouble("two-readings", due.row.span, message))
+        readings = (*supposed, *(self.answers.sentence(q, a) for q, a in outcome.consulted.items()))
         marks: tuple[int, ...] = ()
         if stitches is outcome.stitches:
             marks = tuple(sorted({*moved_up(stitches, offer.back, self.state.marks), *outcome.placed}))

@@ -146,11 +146,24 @@ class Supposing(Dividing):
             return None
         return (Chain(span=due.steps[0].span, number=Sized.of(self.untold), foundation=True), *due.steps)
 
+    def _supposed(self) -> tuple[str, ...]:
+        """What is told beside the piece's first row of the chain supposed under it."""
+        first = self.untold > 0 and all(row.foundation for row in self.rows)
+        return (f"{UNTOLD_CHAIN} {supposed_chain(self.untold)} (nobody tells).",) if first else ()
+
     def _on_untold_chain(self, due: Due) -> bool:
         """ "Make a chain 40 inches long, sc in each ch": so many chains as make up a length are counted by nobody."""
         if self.state.uncounted and self.rows:
             return self.rows[-1].worked == "assumed"
         return self.state.below is None and not self.state.ring and _on_chain(due.steps)
+
+
+UNTOLD_CHAIN = "How many chains does the piece begin with?"
+
+
+def supposed_chain(number: int) -> str:
+    """The answer to `UNTOLD_CHAIN`."""
+    return f"{number}, on which the rows come out, as they do on others"
 
 
 def _on_chain(steps: Sequence[Step]) -> bool:

@@ -19,6 +19,7 @@ from .parts import PartWorker
 from .round_the_edge import leaves_the_rows, stands_on_pieces_joined
 from .standing import Shared, Standing
 from .strands_left import row_with_strands, strands_asked
+from .supposing import UNTOLD_CHAIN, supposed_chain
 from .together import links_of, seams_worked
 from .trying import CHAINS_IN_TOTAL, OFF_CUSTOM
 
@@ -174,7 +175,7 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
         for number in range(LEAST_CHAIN, MOST_CHAIN):
             other = once(best.answers.given, None, math.inf, number)
             if all(row.read != "whole" or (row.worked == "yes" and row.state != "differs") for row in other.rows) and not other.penalty:
-                asked[UNTOLD_CHAIN] = ("nobody tells", f"{number}, on which the rows come out: any other on which they do is as good")
+                asked[UNTOLD_CHAIN] = ("nobody tells", supposed_chain(number))
                 other.answers.given[UNTOLD_CHAIN] = 1
                 return other
     return best
@@ -182,7 +183,6 @@ def _work_part(pattern: Pattern, part: Part, size: int, limits: Limits, shared: 
 
 LEAST_CHAIN, MOST_CHAIN = 20, 80
 """Chains tried where nobody tells how many there are: enough for two units of most edgings, and no more than that takes (ours)."""
-UNTOLD_CHAIN = "How many chains does the piece begin with?"
 
 
 UNDONE = 11.0

@@ -1,7 +1,7 @@
 """The words close the row in more than one way.
 
 What it checks: rows where two readings both use up what is offered and give the stated count, or give different counts and none is stated;
-and rows that end inside a repeat without saying so.
+rows that end inside a repeat without saying so; and pieces begun on a chain of which nobody tells how long it is.
 
 Why: followers will be of two minds too. The reading that custom prefers was taken.
 

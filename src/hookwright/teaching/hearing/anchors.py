@@ -9,7 +9,7 @@ from typing import Literal, TypeAlias
 from .bare_numbers import numbered, opening
 from .denying import REACH, denied
 from .lexicon import phrases, words
-from .named_otherwise import counted_in, how_it_goes, named_twice
+from .named_otherwise import counted_in, described, how_it_goes, named_twice
 from .previews import spoken_of
 from .things import marked, sentence
 from .tokens import Token
@@ -306,6 +306,8 @@ def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
     if tokens[k].kind != "row" or tokens[k].sure < 1 or tokens[k].stop or (k and tokens[k - 1].text in _NO_NEW_ROW):
         return None
     if tokens[k].text == "round" and how_it_goes(tokens, k):
+        return None
+    if described(tokens, k):
         return None
     if marked(tokens, k):
         return None  # where somebody set full stops, no number was lost: "reach round from behind"

@@ -350,7 +350,10 @@ def _none_told(units: Sequence[Unit], speech: Speech, last: Mapping[int, Stretch
 
 def _changed(units: Sequence[Unit], index: int) -> bool:
     """Whether the row has another number of stitches than the one before it."""
-    return index == 0 or units[index - 1].part != units[index].part or units[index - 1].total != units[index].total
+    if index == 0 or units[index - 1].part != units[index].part or units[index - 1].total != units[index].total:
+        return True
+    before, here = (set(counts_stated(units[k].rows[-1], units[k].size)) for k in (index - 1, index))
+    return len(before) > 1 and len(here) > 1 and before != here
 
 
 def _tells_steadily(units: Sequence[Unit], asked: Sequence[int], told: set[int]) -> bool:

@@ -8,6 +8,7 @@ from typing import cast
 
 from .asked import Where
 from .lexicon import meanings, words
+from .pointed_back import pointed_back
 from .said import Heard_, chains_told
 from .tallies import counts_aloud
 from .tokens import Token
@@ -52,7 +53,7 @@ def told_of(
     ]
     found = [told for i, told in enumerate(found) if not (i and _same_dec(tokens, found[i - 1], told))]
     for k in range(start, end):
-        if _skips(tokens, k) and not _skipped_place(tokens, k):
+        if _skips(tokens, k) and not _skipped_place(tokens, k) and not pointed_back(tokens, k):
             found.append(_skip(tokens, k, start, end))
     used = {told.at_number for told in found} | {told.at_places for told in found} | counted | _one_each(tokens, heard)
     for k in range(start, end):
@@ -179,7 +180,7 @@ def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     spoken_of = h.k > 1 and tokens[h.k].stop and tokens[h.k - 1].text in ("a", "an") and tokens[h.k - 2].mark in ".!?"
     if (
         h.item.kind == "ch"
-        and any(token.kind == "space" for token in tokens[max(0, h.k - 4) : h.k - 1])
+        and any(token.kind == "space" or token.text in _LOOPS for token in tokens[max(0, h.k - 4) : h.k - 1])
         and tokens[h.k - 2].text in ("with", "of")
         and not any(token.text in _BETWEEN for token in tokens[h.k + 1 : h.k + 5])
     ):
@@ -187,6 +188,7 @@ def _worked(tokens: Sequence[Token], h: Heard_) -> bool:
     return h.clear >= 0.5 and not spoken_of and not h.chain and not announced(tokens, h)
 
 
+_LOOPS = frozenset(("loop", "loops", "arch", "arches"))
 _BETWEEN = frozenset(("between", "inbetween", "apart", "separating"))
 """Behind a chain that is worked and does not tell what a space is made of: "in each space, with a chain one in between"."""
 _ANNOUNCES = frozenset(("work", "working", "in", "all", "is", "it's", "with", "are", "use", "using", "just", "only", "to", "doing"))
@@ -254,6 +256,8 @@ def _number(tokens: Sequence[Token], k: int, start: int, end: int) -> tuple[int 
     while lead >= start and not tokens[lead].stop and (tokens[lead].kind in ("front post", "back post") or tokens[lead].text in _SUCH):
         lead -= 1
     led = lead >= start and tokens[lead].kind == "num" and not tokens[lead].stop and not _belongs_before(tokens, lead)
+    if led and _of_a_skip(tokens, lead) and _run_follows(tokens, k, end):
+        led = False
     if led and (tokens[lead].number > 1 or not (_run_follows(tokens, k, end) or _each(tokens, k))):
         return tokens[lead].number, tokens[lead].sure, lead
     if tokens[k].stop and (tokens[k].mark in ".!?" or not (k + 1 < end and tokens[k + 1].text in ("in", "into", "around", "over"))):
@@ -291,6 +295,14 @@ def _belongs_before(tokens: Sequence[Token], lead: int) -> bool:
     """ "Chain two half double": the number is the chain's; "step two double crochet": the step's."""
     before = tokens[lead - 1] if lead else None
     return before is not None and not before.stop and (before.kind in ("chain", "row", "rows", "skip") or before.text in _NUMBERED)
+
+
+def _of_a_skip(tokens: Sequence[Token], lead: int) -> bool:
+    """Whether the number is that of the stitches skipped before: "skip the next two double crochet in the next five"."""
+    at = lead - 1
+    while at > 0 and not tokens[at].stop and tokens[at].text in ("the", "next", "following"):
+        at -= 1
+    return at >= 0 and tokens[at].kind == "skip" and not tokens[at].stop
 
 
 def _one_each(tokens: Sequence[Token], heard: Sequence[Heard_]) -> set[int]:

@@ -170,7 +170,9 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
                 for k in (place - 1, place + 1)
             )
         ),  # a second stitch in the same place is told with no other
-        "again": float(any(token.text in _AGAIN and not _of_place(window, k) for k, token in enumerate(window))),
+        "again": float(
+            any(token.text in _AGAIN and not _of_place(window, k) and not _of_times(window, k) for k, token in enumerate(window))
+        ),
         "every other": float(named == "skip" and any(token.text in _OTHER for token in tokens[row.main.begins : row.main.end])),
         "onwards": float(gap.after is None and _onwards(gap.between)),
         "onwards between": float(gap.after is not None and _onwards(gap.between)),
@@ -180,7 +182,7 @@ def of_loss(gap: Gap, habits: Habits) -> dict[str, float]:
         "skip before the last": float(named == "skip" and any(one.where == "last" for one in row.asked[place + 1 : place + 2])),
         "opens": float(gap.before is None or gap.opens),
         "group named": float(one.group >= 0 and any(token.text in _FIGURES for token in tokens[row.main.begins : gap.ends])),
-        "room": min(_room(gap) if named == "chain" and gap.after is not None else len(gap.between), ROOM) / ROOM,
+        "room": min(_room(gap) if named == "chain" and gap.after is not None else _till_times(gap), ROOM) / ROOM,
         "number between": float(any(token.kind == "num" and k > 1 for k, token in enumerate(gap.between))),
         "same": float(row.same_from(gap.ends)),
         "said in other rows": habits.elsewhere(row, place),
@@ -212,6 +214,26 @@ PLACE = 6
 def _of_place(said: Sequence[Token], k: int) -> bool:
     """Whether a word like "same" only tells a place: "in that same space"."""
     return said[k].text == "same" and not said[k].stop and any(token.text in _HOLES for token in said[k + 1 : k + 3])
+
+
+def _of_times(said: Sequence[Token], k: int) -> bool:
+    """Whether a word like "another" only tells how often a repeat is worked: "another fourteen times", "nine more"."""
+    if said[k].text not in ("another", "more"):
+        return False
+    beside = said[k + 1] if said[k].text == "another" and k + 1 < len(said) else said[k - 1] if k else None
+    behind = said[k + 2 : k + 3] if said[k].text == "another" else said[k + 1 : k + 2]
+    numbered = beside is not None and (beside.kind == "num" or beside.text == "times")
+    return numbered and not any(token.kind in ("st", "stitch", "chain", "space", "increase", "decrease") for token in behind)
+
+
+def _till_times(gap: Gap) -> int:
+    """How many words stand where the thing is missing: none of those in which it is told how often the repeat that it ends is worked."""
+    said = gap.between
+    if gap.after is not None or not gap.row.asked[gap.place].loops:
+        return len(said)
+    wanted = {n - 1 for _, times, _ in gap.row.asked[gap.place].loops for n in times}
+    at = next((k for k, token in enumerate(said) if token.kind == "num" and token.number in wanted | {n + 1 for n in wanted}), -1)
+    return next((k for k in range(at - 1, -1, -1) if said[k].text in ("and", "then", "so", "now")), len(said)) if at >= 0 else len(said)
 
 
 _SELDOM = ("start", "slip")

@@ -34,6 +34,13 @@ _WHERE_TO = frozenset(("the", "to", "that", "it", "them", "and", "again", "until
 _LEADS_TO_ROW = words("named_otherwise", "leads_to_row")
 
 
+def described(tokens: Sequence[Token], k: int) -> bool:
+    """Whether a row is only told to be of some kind: "row nine is tall row", "now comes plain row"."""
+    lead = tokens[k - 1] if k else None
+    together = lead is not None and not lead.stop and lead.until == tokens[k].until
+    return together and lead is not None and lead.kind == "word" and lead.text not in _LEADS_TO_ROW
+
+
 def counted_in(tokens: Sequence[Token], k: int, end: int) -> bool:
     """Whether the row is named behind what was counted in it: "thirty-six half doubles on round three. Round four …"."""
     if k < 3 or tokens[k - 1].text not in ("in", "on", "for") or tokens[k - 2].kind not in ("st", "stitch", "space"):

@@ -249,12 +249,24 @@ def _around(speech: Speech, unit: Unit) -> tuple[Stretch | None, Stretch | None]
 def _where(speech: Speech, before: Stretch | None, after: Stretch | None) -> float:
     """Where the row would have been said: before the next row that is, else after the last work of the row before."""
     if after is not None:
-        return after.meant.anchor.at if after.meant.anchor.said is None else speech.tokens[after.start].at
+        return _led_in(speech.tokens, after.meant.anchor.k) if after.meant.anchor.said is None else speech.tokens[after.start].at
     if before is not None:
         last = _last_work(speech, before)
         closing = next((k for k in range(last + 1, before.end) if _closes(speech, k)), None)
         return speech.tokens[closing].at if closing is not None else speech.after(last)
     return 0.0
+
+
+LEADING = 4
+"""So many words at most lead up to the naming of a row in its caption (ours)."""
+
+
+def _led_in(tokens: Sequence[Token], k: int) -> float:
+    """The second at which the caption begins that names a row at token k, where only a few words lead up to it: "so", "and now then"."""
+    first = k
+    while first and k - first <= LEADING and tokens[first - 1].until == tokens[k].until and tokens[first - 1].kind == "word":
+        first -= 1
+    return tokens[first].at if not first or tokens[first - 1].until != tokens[k].until else tokens[k].at
 
 
 def _last_work(speech: Speech, stretch: Stretch) -> int:

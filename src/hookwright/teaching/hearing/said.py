@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ...trade.terms import System, kind_of
 from .anchors import takes_back
 from .lexicon import phrases, words
+from .pointed_back import pointed_back
 from .tokens import Token
 from .units import Item, ItemKind
 
@@ -120,7 +121,7 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
                 post = ""
         elif token.kind == "st":
             last = _kind(token.text, terms) if post else last
-            if not _explains(tokens, k, start, end) and not _worked_into(tokens, k, start, end):
+            if not _explains(tokens, k, start, end) and not _worked_into(tokens, k, start, end) and not pointed_back(tokens, k):
                 yield _stitch(tokens, k, start, end, terms, post)
             post = ""
         elif token.kind in ("increase", "decrease") and _none_of(tokens, k, start):
@@ -140,7 +141,7 @@ def _heard(tokens: Sequence[Token], start: int, end: int, terms: System) -> Iter
         elif token.kind == "chain" and not _place(tokens, k):
             where = chains_told(tokens, k, start, end)
             yield Heard_(Item("ch", str(tokens[where].number if where >= 0 else 1)), None, k, token.at, token.raw, 0.9)
-        elif token.kind in GROUPS:
+        elif token.kind in GROUPS and not pointed_back(tokens, k):
             yield Heard_(Item("group", token.kind), None, k, token.at, token.raw, 0.9)
         elif (token.kind == "num" and token.number >= 2 and not token.added and (_two_in_one(tokens, k) or _placed_before(tokens, k))) or (
             token.text in ("twice", "both")

@@ -61,10 +61,13 @@ def follows_in_list(tokens: Sequence[Token], one: int, other: int) -> bool:
     between = tokens[one + 1 : other]
     return (
         1 <= len(between) <= 5
-        and all(t.kind in ("st", "stitch", "space", "chain", "num", "shell", "v-stitch", "cluster") or t.text == "and" for t in between)
+        and all(t.kind in _LISTED or t.text == "and" for t in between)
         and (between[-1].text == "and" or (between[-1].stop and between[-1].mark == ","))
         and not any(t.stop and t.mark != "," for t in between)
     )
+
+
+_LISTED = ("st", "stitch", "space", "chain", "num", "shell", "v-stitch", "cluster", "bobble", "puff", "popcorn", "picot")
 
 
 def _taken_back(tokens: Sequence[Token], found: list[Told], i: int, end: int) -> bool:
@@ -428,6 +431,10 @@ _MOVES = frozenset(("takes", "take", "took", "brings", "bring", "brought", "gets
 _REACHED = ("down to", "up to", "back to", "you get", "make that", "makes that", "call that", "make it", "makes it")
 
 
+_HAVE_GOT = frozenset(("you've", "we've", "i've", "they've"))
+_OPENS = 7
+
+
 def _having(before: list[str]) -> bool:
     """Whether the words before say that one has so many: "you should have a total of", "that's", "makes", "stitch count is"."""
     if any(phrase in f" {' '.join(before[-6:])} " for phrase in _AT) or " ".join(before[-2:]) in _REACHED:
@@ -440,6 +447,8 @@ def _having(before: list[str]) -> bool:
     if not words:
         return bool(before) and " ".join(before[-3:]) in ("a total of", "in total", "total of")
     last = words[-1]
+    if last in _HAVE_GOT and len(words) <= _OPENS:
+        return True
     if last == "make" and (len(words) < 2 or words[-2] in _WHO_MAKES):
         return False  # "in the next stitch we make six double crochet" is work
     if last in _HAVE:

@@ -117,8 +117,18 @@ class Gap:
 
     @property
     def onwards(self) -> bool:
-        """Whether the rest of the row is told in passing here or soon behind."""
-        return _onwards(self.speech.tokens[self.begins + 1 : min(self.ends + SOON, self.row.main.end)])
+        """Whether the rest of the row is told in passing here or soon behind; how often the repeat before is worked is no such thing."""
+        return _onwards(self.speech.tokens[self.times_told + 1 : min(self.ends + SOON, self.row.main.end)])
+
+    @property
+    def times_told(self) -> int:
+        """The token that ends the words in which it is told how often the repeat right before is worked ("and repeat that from the skip one
+        more time"); that of what is said before where there are none."""
+        ended = self.first and self.row.steps[self.first - 1].place
+        if not self.first or ended is None or self.after is None or not self.row.asked[ended].loops:
+            return self.begins
+        times = [k for k in range(self.begins + 1, self.ends) if self.speech.tokens[k].text in ("times", "time", "twice")]
+        return times[-1] if times else self.begins
 
     @property
     def opens(self) -> bool:

@@ -187,9 +187,22 @@ def _tellings(row: ToldRow, tokens: Sequence[Token]) -> list[Telling]:
         times = _times_at(tokens, k, row.main.end)
         if times is not None and times.number + times.more > 1 and not _of_something_else(tokens, times, row):
             of = _of(row, repeats, times)
+            if times.more and of and all(_told_alike(row, repeats, one, times) for one in of):
+                times = replace(times, more=False)
             if of and not (times.loose and not _nearly(row, of, times)):
                 found.append((times, of, _told_before(row, of, times)))
     return found
+
+
+def _told_alike(row: ToldRow, repeats: Sequence[Repeated], one: Repeated, times: Times) -> bool:
+    """Whether an earlier repeat of the row has the same things and this one is told behind its number alone: "three times chain two, skip
+    two, treble in the next … and three times more the chain two, skip two": so many more than those."""
+    told = any(step.told is not None and step.told.k < times.k and step.place in range(one.first, one.last + 1) for step in row.steps)
+    return not told and any(other.last < one.first and _things(row, other) == _things(row, one) for other in repeats)
+
+
+def _things(row: ToldRow, one: Repeated) -> list[tuple[str, str, frozenset[int]]]:
+    return [(asked.kind, asked.what, asked.numbers) for asked in row.asked[one.first : one.last + 1]]
 
 
 def _nearly(row: ToldRow, repeats: Sequence[Repeated], times: Times) -> bool:

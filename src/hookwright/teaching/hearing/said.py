@@ -260,6 +260,8 @@ def _in_list_of_work(tokens: Sequence[Token], k: int) -> bool:
     """Whether the chain stands in a list of what is worked: "Three doubles, the chain, and three doubles", "first the chain, then three
     doubles", "and the chain again"."""
     lead, behind = tokens[k - 2] if k > 1 else None, tokens[k + 1 : k + 5]
+    if lead is not None and not lead.stop and (lead.text in _TIMES or lead.kind == "repeat"):
+        return True  # "three times more the chain two, skip the space"
     leads = lead is not None and not lead.stop and lead.text in _IN_TURN
     if leads and behind and not tokens[k].stop and behind[0].text in ("again", "too"):
         return True
@@ -269,6 +271,7 @@ def _in_list_of_work(tokens: Sequence[Token], k: int) -> bool:
     return listed and bool(behind) and behind[0].kind in _LISTED
 
 
+_TIMES = frozenset(("times", "time", "more", "twice"))
 _IN_TURN = frozenset(("first", "then", "and", "next"))
 _LISTED = ("st", "increase", "decrease")
 
@@ -291,7 +294,7 @@ def _worked_into(tokens: Sequence[Token], k: int, start: int, end: int) -> bool:
         after = (
             tokens[k + 1] if k + 1 < end else None
         )  # "skip three double crochet, …"; where nobody set a mark, "in the next" makes it work
-        return tokens[k].stop or after is None or after.text in _GOES_ON
+        return tokens[k].stop or after is None or after.text in _GOES_ON or after.kind == "st"  # "skip two trebles treble in the next"
     if at > start and tokens[at].text == "of" and not tokens[at].stop:
         at -= 1  # "in each of three doubles"
     if at < start or tokens[at].stop or (tokens[at].text not in _WHICH and tokens[at].kind != "ord"):

@@ -42,11 +42,30 @@ def loss_excused(gap: Gap, *, told_elsewhere: bool) -> bool:
     return (
         _never_told(gap.row, gap.place)
         or any(token.text in _VAGUE for token in gap.between)
+        or _to_each_side(gap)
         or (gap.opens and gap.like_said(number=False) and not told_elsewhere)
         or (gap.named == "skip" and gap.after is not None and (_placed(gap.speech.tokens, gap.after.k) or _last(gap.after)))
         or (gap.named == "skip" and gap.onwards and gap.like_said(number=False))
         or (gap.named == "skip" and gap.after is not None and gap.after.where == "last" and _no_skip_told(gap.row))
     )
+
+
+_SIDE = frozenset(("side", "sides", "between", "inbetween", "apart"))
+SIDE = 5
+"""Words behind a chain within which it is told to stand on each side, or between (ours)."""
+
+
+def _to_each_side(gap: Gap) -> bool:
+    """Whether a chain is told beside another thing: "three doubles in the space, with a chain one on each side of it"."""
+    said, first = gap.speech.tokens, gap.row.main.begins
+    return gap.row.asked[gap.place].kind == "ch" and any(
+        said[k].kind == "chain" and any(token.text in _SIDE for token in said[k + 1 : min(k + SIDE + 1, gap.row.main.end)])
+        for k in range(max(gap.begins, first), min(gap.ends + NEAR_SIDE, gap.row.main.end))
+    )
+
+
+NEAR_SIDE = 16
+"""Words behind the thing next told within which that may be told (ours)."""
 
 
 def put_right(tokens: Sequence[Token], k: int, right: frozenset[int], end: int) -> bool:

@@ -40,6 +40,10 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
     came: list[list[tuple[str, int]]] = [[("", 0)] * (n + 1) for _ in range(m + 1)]
     best[0][0] = 0.0
     ends = [_group_end(asked, i) for i in range(n)]
+    unsaid = [_unsaid(asked, i) for i in range(n)]
+    start = _started(asked, told)
+    if start >= 0:
+        unsaid[start] = LEFT
     for j in range(m + 1):
         if j:
             besides = _besides(told[j - 1], told[j - 2] if j > 1 else None)
@@ -53,7 +57,7 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
                         _better(best, came, j, i, best[j - 1][i - 1] + cost, "pair", i - 1)
         for _ in range(2):
             for i in range(1, n + 1):
-                _better(best, came, j, i, best[j][i - 1] + _unsaid(asked, i - 1), "left", i - 1)
+                _better(best, came, j, i, best[j][i - 1] + unsaid[i - 1], "left", i - 1)
                 if i - 1 < n and ends[i - 1]:
                     _better(best, came, j, ends[i - 1], best[j][i - 1] + GROUP_LEFT, "group left", i - 1)
             for i in range(1, n + 1):
@@ -61,6 +65,14 @@ def laid(asked: Sequence[Asked], told: Sequence[Told_]) -> list[Step_]:
                 if start >= 0:
                     _better(best, came, j, start, best[j][i] + BACK, "back", i)
     return _trace(asked, told, came)
+
+
+def _started(asked: Sequence[Asked], told: Sequence[Told_]) -> int:
+    """The place of the chain the row starts with, where a chain of its very number is the first thing told: then it is that; -1 else."""
+    start = next((k for k, one in enumerate(asked[:2]) if one.kind == "ch" and one.free), -1)
+    if start < 0 or not told or told[0].kind != "ch" or told[0].at_number < 0 or told[0].number not in asked[start].numbers:
+        return -1
+    return start
 
 
 def _group_end(asked: Sequence[Asked], i: int) -> int:

@@ -18,6 +18,7 @@ from .lexicon import words
 from .repeats_told import repeat_slips
 from .segments import Speech
 from .stitch_slips import between
+from .tail_untold import tails_untold
 from .tokens import Token
 from .told_rows import Habits, ToldRow, habits_of, told_rows
 from .units import Unit
@@ -49,6 +50,10 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     yield from repeat_slips(rows, speech)
     yield from _start_untold(rows, speech, terms)
     yield from _slips_untold(rows, speech)
+    for row, place, closing in tails_untold(rows, speech):
+        label, k = row.main.unit.label, closing
+        message = f"{label} also has {_words(row.asked[place], terms)} at its end, which is not said"
+        yield Heard(kind="left out", at=speech.tokens[k].at, words=_around(speech.tokens, k), row=label, message=message, sure=TAIL)
     for row in rows:
         yield from _from_hook(row, speech)
         yield from _in_each_of(row, speech)
@@ -56,6 +61,10 @@ def number_slips(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
         lost = max(losses_perhaps(row, speech, habits), key=lambda one: one.sure, default=None)
         if lost is not None:
             yield lost.heard(speech, terms)
+
+
+TAIL = 0.6
+"""How surely the end of a row is left out that is closed without it (ours)."""
 
 
 def every_perhaps(units: Sequence[Unit], speech: Speech) -> Iterator[Perhaps]:

@@ -18,7 +18,9 @@ _DOES = frozenset(("repeat", "again", "go", "do", "work", "star", "back", "over"
 def pointed_back(tokens: Sequence[Token], k: int) -> bool:
     """Whether the thing at token k is only where a repeat begins; where its own place is told behind it, it is worked."""
     at = k - 1
-    while at > 0 and not tokens[at].stop and (tokens[at].kind in ("num", "front post", "back post") or tokens[at].text in ("first", "very")):
+    while (
+        at > 0 and not tokens[at].stop and (tokens[at].kind in ("num", "front post", "back post") or tokens[at].text in ("first", "very"))
+    ):
         at -= 1
     if at < 1 or tokens[at].stop or tokens[at].text not in _THE or tokens[at - 1].stop or tokens[at - 1].text not in _FROM:
         return False

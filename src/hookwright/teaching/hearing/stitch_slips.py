@@ -48,12 +48,17 @@ SHOWN = 16
 """Words behind the name of a group within which it is told what it is made of (ours)."""
 
 
+_SHOWS = frozenset(("show", "showing", "explain", "how", "demonstrate", "called"))
+"""Words with which it is told how a group is made: "now I show the bobble, you make five doubles …"."""
+
+
 def _of_a_group(speech: Speech, h: Heard_, unit: Unit) -> bool:
     """Whether the stitch is named for a group that the row has not: "so the bobble, let me show you that on its own, it's five doubles"."""
     start = max(h.k - SHOWN, 0)
     at = next((k for k in range(h.k - 1, start, -1) if speech.tokens[k].kind in GROUPS), h.k)
     said = speech.tokens[at + 1 : h.k]
-    told = any(t.text in DEFINING for t in said) and not any(t.kind in ("chain", "skip", "row") for t in said)
+    shown = any(t.text in _SHOWS for t in speech.tokens[max(at - 4, start) : at])
+    told = (shown or any(t.text in DEFINING for t in said)) and not any(t.kind in ("chain", "skip", "row") for t in said)
     return told and not any(item.kind == "group" or item.plain == speech.tokens[at].kind for item in unit.items)
 
 

@@ -432,7 +432,8 @@ _REACHED = ("down to", "up to", "back to", "you get", "make that", "makes that",
 
 
 _HAVE_GOT = frozenset(("you've", "we've", "i've", "they've"))
-_OPENS = 7
+_ORDERS = frozenset(("next", "then", "first", "here", "still"))
+"""Beside one of these it is told what is still to be worked: "next we've eleven stitches along the side"."""
 
 
 def _having(before: list[str]) -> bool:
@@ -447,7 +448,7 @@ def _having(before: list[str]) -> bool:
     if not words:
         return bool(before) and " ".join(before[-3:]) in ("a total of", "in total", "total of")
     last = words[-1]
-    if last in _HAVE_GOT and len(words) <= _OPENS:
+    if last in _HAVE_GOT and not _ORDERS & set(words):
         return True
     if last == "make" and (len(words) < 2 or words[-2] in _WHO_MAKES):
         return False  # "in the next stitch we make six double crochet" is work

@@ -17,6 +17,8 @@ UNSAID, UNSAID_MORE, WRONG, WRONG_UNSURE, NOTHING, NOTHING_BARE = 1.6, 0.35, 2.6
 WHOLE_PART, ELSEWHERE, HERE, OTHER_NOUN = 0.8, 1.0, 0.6, 0.7
 ECHOED = 1.3
 """That a number named for a row opens a sentence with work once more, and means nothing: rather the first was a slip of the tongue."""
+AS_TOLD = 0.5
+"""What it is worth that a row is told as the one it is written as, and what it costs that it is told as another."""
 OTHER_SHAPE = 0.5
 """That increases or decreases are told of a row that has none."""
 NUMBER, NUMBERS_MOST = 0.15, 3
@@ -47,6 +49,8 @@ class Hint:
     """The numbers told of the work."""
     others: frozenset[str] = frozenset()
     """The same stitches by the other terms."""
+    refers: frozenset[int] = frozenset()
+    """The rows it is told to be worked as: "do what we did in row four"."""
     announced: bool = False
     """Of a range, whether its first row alone was named just before: "R4, and up we go. R4 to R7, straight"."""
 
@@ -133,6 +137,8 @@ def _fit(anchor: Anchor, hint: Hint, unit: Unit) -> float | None:
         cost += -0.8 if any(count in unit.main_counts for count in hint.counts) else 0.4
     if hint.part is not None:
         cost += -HERE if unit.part == hint.part else HERE
+    if hint.refers and unit.refers and anchor.how == "begins":
+        cost += -AS_TOLD if hint.refers & unit.refers else AS_TOLD
     if hint.noun and hint.noun != unit.called:
         cost += OTHER_NOUN
     if hint.kinds or hint.others:

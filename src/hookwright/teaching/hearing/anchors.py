@@ -315,7 +315,9 @@ def _numberless(tokens: Sequence[Token], k: int) -> Anchor | None:
 
 
 def _counts_rows(tokens: Sequence[Token], end: int) -> bool:
-    """ "row 3 times" is no row."""
+    """ "row 3 times" is no row, nor is "away round fifteen more times"."""
+    if end + 1 < len(tokens) and tokens[end].text == "more" and tokens[end + 1].text in ("times", "time"):
+        return True
     return end < len(tokens) and tokens[end].text in ("times", "inches", "cm", "centimeters", "centimetres", "minutes")
 
 
@@ -445,9 +447,14 @@ def _how(tokens: Sequence[Token], k: int, end: int, *, plural: bool = False) -> 
         return "refers"  # "the treble ripple once more, row two four times"
     if after[:2] == ["over", "again"]:
         return "refers"  # "you just do row six over again"
-    if after and (after[0] in _DONE or (after[0] in ("is", "was", "all") and len(after) > 1 and after[1] in _DONE)):
+    if after and (_is_done(after) or (after[0] in ("is", "was", "all") and len(after) > 1 and after[1] in _DONE)):
         return "closes"
     return "begins"
+
+
+def _is_done(after: Sequence[str]) -> bool:
+    """Whether a row is told to be done, by the words behind its name; "row eight, over to the sand" is not."""
+    return after[0] in _DONE and not (after[0] == "over" and after[1:2] and after[1] in ("to", "the", "in", "on", "with"))
 
 
 def _words_before(tokens: Sequence[Token], k: int, n: int) -> list[str]:

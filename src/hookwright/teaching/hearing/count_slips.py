@@ -431,6 +431,7 @@ def _tells(speech: Speech, stretch: Stretch) -> bool:
     return any(
         tokens[k].kind == "num"
         and tokens[k].number in main
+        and not (k and tokens[k - 1].kind in ("chain", "skip") and not tokens[k - 1].stop)
         and not (few and tokens[k].number <= 4 and (tokens[k].thing or tokens[k].story or tokens[k].world))
         and (tokens[k].number not in own or (tokens[k].number > 9 and tokens[k + 1 : k + 2] and tokens[k + 1].text != "times"))
         for k in range(stretch.begins, stretch.end)

@@ -17,7 +17,7 @@ from .findings import Heard
 from .lexicon import words
 from .repeats_told import repeat_slips
 from .segments import Speech
-from .stitch_slips import between
+from .stitch_slips import amid, between, closed_behind
 from .tail_untold import tails_untold
 from .tokens import Token
 from .told_rows import Habits, ToldRow, habits_of, told_rows
@@ -126,7 +126,8 @@ def _loss(one: Perhaps, speech: Speech, terms: System) -> Heard:
     if before is not None and after is None:
         when = min(speech.after(speech.sentence_end(before.k, row.main.end)), before.at + DUE_S)
         last = _counted_behind(speech.tokens, before.k, row.main.end)
-        when = when if last < 0 else speech.tokens[last].at
+        closed = closed_behind(speech, row.main, before.k) if last < 0 else -1
+        when = speech.tokens[last].at if last >= 0 else amid(before.at, speech.tokens[closed].at) if closed >= 0 else when
     else:
         when = between(before.at, at.at) if before is not None else at.at
     message = f"{label} also has {_words(row.asked[one.place], terms)} there, which is not said"

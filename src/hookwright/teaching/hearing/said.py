@@ -206,7 +206,7 @@ _OF_THE_CHAIN = ("num", "row", "rows", "chain", "skip", "around")
 def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
     """The place of the number of the chain at token k: "chain five", "five chain", "thirty chains in the air"; -1 where none is told."""
     before = tokens[k - 1] if k > start else None
-    led = before is not None and before.kind == "num" and not before.stop and (k < 2 or _free(tokens[k - 2]))
+    led = before is not None and before.kind == "num" and not before.stop and (k < 2 or _free(tokens[k - 2]) or _names_row(tokens, k - 2))
     behind = tokens[k + 1] if k + 1 < end and tokens[k + 1].kind == "num" and not tokens[k].stop else None
     if behind is not None and k + 2 < end and tokens[k + 2].kind == "st" and before is not None and before.number == 1 and not before.stop:
         return k - 1  # "one chain three trebles"
@@ -216,6 +216,11 @@ def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
         heard_as = before is not None and not before.stop and before.text in ("to", "too")
         return -1 if heard_as and k + 2 < end and tokens[k + 2].kind == "st" else k + 1  # "too chain three trebles" is two chain
     return k - 1 if led else -1
+
+
+def _names_row(tokens: Sequence[Token], k: int) -> bool:
+    """Whether the number at token k is a row's, so that the one behind it is not: "round three three chain"."""
+    return k > 0 and tokens[k].kind == "num" and tokens[k - 1].kind == "row" and not tokens[k - 1].stop
 
 
 def _free(lead: Token) -> bool:

@@ -177,7 +177,9 @@ def _hint(tokens: list[Token], anchors: list[Anchor], i: int, terms: System) -> 
     works = bool(heard) or bool(counts) or squares or told or any(token.kind == "repeat" for token in tokens[start:end])
     shapes = frozenset(h.item.kind for h in heard if h.item.kind in ("inc", "dec") and h.clear >= CLEAR)
     numbers = frozenset(t.number for t in tokens[start : min(end, start + WORK_WORDS)] if t.kind == "num" and t.sure == 1 and t.number > 1)
-    return Hint(counts[-1:], frozenset(kinds), works, shapes=shapes, numbers=numbers, others=others)
+    upto = next((j for j in range(i + 1, len(anchors)) if anchors[j].how in ("begins", "closes", "next")), len(anchors))
+    as_told = frozenset(one.first for one in anchors[i + 1 : upto] if one.how == "refers" and one.first == one.last and one.k < end)
+    return Hint(counts[-1:], frozenset(kinds), works, shapes=shapes, numbers=numbers, others=others, refers=as_told)
 
 
 def _stretches(tokens: list[Token], meant: list[Meant], units: Sequence[Unit], terms: System, names: Mapping[str, int]) -> list[Stretch]:

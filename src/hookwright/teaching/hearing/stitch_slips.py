@@ -247,8 +247,36 @@ def _where(pairs: Sequence[Pair], k: int, main: Stretch, speech: Speech) -> tupl
         return main.meant.anchor.at, ""
     words = " ".join(t.raw for t in speech.tokens[max(main.start, token.k - 3) : token.k + 3])
     if after is None and before is not None:
+        closed = closed_behind(speech, main, before.k)
+        if closed >= 0:
+            return amid(before.at, speech.tokens[closed].at), words
         return min(speech.after(speech.sentence_end(before.k, main.end)), before.at + 3.0), words
     return between(before.at, token.at) if before is not None and token is after else token.at, words
+
+
+CLOSED_S = 10.0
+"""So many seconds at most behind the last thing told a row is closed that what is missing is looked for between (ours)."""
+
+
+MOST_S = 4.0
+"""So many seconds at most behind the last thing told what is missing would have begun (ours)."""
+
+
+def amid(told: float, closed: float) -> float:
+    """The second at which something would have been said between the last thing told and the word that closes the row."""
+    return min((told + closed) / 2, told + MOST_S)
+
+
+def closed_behind(speech: Speech, main: Stretch, k: int) -> int:
+    """The token that closes the row behind the last thing told, at token k, or its count; -1 where none does soon."""
+    tokens, own = speech.tokens, main.unit.any_allowed - main.unit.instructed
+    counts = {told.k for told in main.counts if told.number in own}
+    for i in range(k + 1, main.end):
+        if tokens[i].at - tokens[k].at > CLOSED_S:
+            break
+        if tokens[i].kind in ("turn", "join") or i in counts:
+            return i
+    return -1
 
 
 def between(one: float, other: float) -> float:

@@ -23,7 +23,7 @@ def in_story(tokens: Sequence[Token], k: int) -> bool:
     said = [token.text for token in tokens[first : last + 1]]
     if said[0] == "last" and first and tokens[first - 1].text == "one":
         said[0] = ""  # "count it one / last time"
-    return _MARKS.search(" ".join(said).replace("one last time", "")) is not None
+    return _MARKS.search(" ".join(said).replace("one last time", "").replace("as last time", "").replace("like last time", "")) is not None
 
 
 def _parted(tokens: Sequence[Token], k: int) -> bool:

@@ -8,6 +8,7 @@ from ...pattern import Make
 from ...pattern.walking import inside
 from ...trade.terms import System
 from ...trade.terms import name as full_name
+from .anchors import takes_back
 from .findings import Heard, sure_unsaid
 from .lexicon import words
 from .said import Heard_, told_as_same
@@ -32,6 +33,8 @@ def loops_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
     """Each such row once, where its loop is that of no row beside it and no other such row goes without."""
     by_unit = speech.by_unit()
     asked = [unit for unit in units if _loop(unit) and unit.index in by_unit]
+    for unit in asked:
+        yield from _other_loop(unit, by_unit[unit.index], speech)
     silent = [unit for unit in asked if not any(_told(speech, stretch) for stretch in by_unit[unit.index])]
     if len(silent) != 1:
         return
@@ -54,6 +57,24 @@ def loops_untold(units: Sequence[Unit], speech: Speech, terms: System) -> Iterat
         message=message,
         sure=sure_unsaid(edited=speech.edited),
     )
+
+
+_OTHER = {"back": "front", "front": "back"}
+
+
+def _other_loop(unit: Unit, stretches: Sequence[Stretch], speech: Speech) -> Iterator[Heard]:
+    """The other loop told for the row's own: "in the front loops only" where the page has the back ones."""
+    tokens = speech.tokens
+    for stretch in stretches:
+        own, said = _loop(unit), [k for k in range(stretch.begins, stretch.end - 1) if tokens[k + 1].text.startswith("loop")]
+        named = [k for k in said if tokens[k].text in _OTHER]
+        if stretch.several or {tokens[k].text for k in named} != {_OTHER[own]} or takes_back(tokens, named[0] - 3, named[0] + 10):
+            continue
+        if any(token.text in ("not", "never", "leave", "leaving", "ignore") for token in tokens[max(0, named[0] - 4) : named[0]]):
+            continue
+        message = f"the {tokens[named[0]].text} loop is said, and {unit.label} is worked in the {own} loop only"
+        words = " ".join(token.raw for token in tokens[max(0, named[0] - 3) : named[0] + 4])
+        yield Heard(kind="left out", at=tokens[named[0]].at, words=words, row=unit.label, message=message, sure=0.66)
 
 
 def _loop(unit: Unit) -> str:

@@ -210,6 +210,8 @@ def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
     behind = tokens[k + 1] if k + 1 < end and tokens[k + 1].kind == "num" and not tokens[k].stop else None
     if behind is not None and k + 2 < end and tokens[k + 2].kind == "st" and before is not None and before.number == 1 and not before.stop:
         return k - 1  # "one chain three trebles"
+    if behind is not None and led and k > 2 and tokens[k - 2].kind == "st" and not tokens[k - 2].stop and tokens[k - 3].kind == "num":
+        return k - 1  # "two single three chain two single"
     if led and (tokens[k].text.endswith("s") or behind is None or behind.sure < 1):
         return k - 1  # "one chain to begin": that "to" is no number
     if behind is not None:

@@ -9,6 +9,7 @@ from ...trade.kinds import base
 from ...trade.terms import System
 from ...trade.terms import name as full_name
 from ...working import Role
+from .anchors import takes_back
 from .dialect import Speaking
 from .findings import Heard
 from .retelling import retold_at
@@ -41,6 +42,7 @@ def stitch_slips(units: Sequence[Unit], speech: Speech, speaking: Speaking) -> I
         told = [h for h in named if not _of_a_group(speech, h, unit)]
         yield from _dialect(unit, told, pairs, speaking)
         if heard and not _retold(unit, units, stretches, speech):
+            yield from _another_stitch(unit, main, speech, speaking)
             yield from _left_out(unit, heard, pairs, main, speech, speaking.terms)
 
 
@@ -132,6 +134,29 @@ def _dialect(unit: Unit, heard: Sequence[Heard_], pairs: Sequence[Pair], speakin
             sure -= 0.5
         message = f"“{h.words}” is said, and {unit.label} is worked in {full_name(h.other.plain, terms)}: that is the {other} name"
         yield Heard(kind="dialect", at=h.at, words=h.words, row=unit.label, message=message, sure=round(max(sure, 0.05), 2))
+
+
+OUTRIGHT = 0.9
+"""So clearly another stitch must be told as work for it to be told in the place of the row's own (ours)."""
+
+
+def _another_stitch(unit: Unit, main: Stretch, speech: Speech, speaking: Speaking) -> Iterator[Heard]:
+    """Another stitch than the only one the row has, told of each of its places: "a half treble in each stitch across" where the page has
+    double crochet; by neither terms is it the row's own."""
+    own = {item.plain for item in unit.items if item.kind != "ch"}
+    told = [h for h in main.heard if h.item.kind != "ch" and not h.chain]
+    if len(own) != 1 or len(told) != 1 or unit.refers or any(item.kind != "st" for item in unit.items if item.kind != "ch"):
+        return
+    (h,), (plain,) = told, own
+    names = {h.item.plain, h.other.plain if h.other is not None else ""}
+    each = any(token.text in ("each", "every") for token in speech.tokens[h.k + 1 : h.k + 4])
+    if plain in names or h.item.kind != "st" or h.clear < OUTRIGHT or not each or names & set(unit.kinds):
+        return
+    if speech.tokens[h.k].story or takes_back(speech.tokens, h.k - 3, h.k + 8):
+        return
+    terms = speaking.terms
+    message = f"“{h.words}” is said, and {unit.label} is worked in {full_name(plain, terms)}, which is not said"
+    yield Heard(kind="left out", at=h.at, words=h.words, row=unit.label, message=message, sure=0.62)
 
 
 def _said_rightly(item: Item, heard: Sequence[Heard_]) -> bool:
@@ -280,9 +305,9 @@ def closed_behind(speech: Speech, main: Stretch, k: int) -> int:
 
 
 def between(one: float, other: float) -> float:
-    """The second from which one hears what is missing between two things told at these seconds: where the other begins, or shortly before
-    it where much lies between."""
-    return other if other - one <= 2 * SHORTLY_S else other - SHORTLY_S
+    """The second from which one hears what is missing between two things told at these seconds: amid them, or shortly before the other
+    where much lies between."""
+    return max((one + other) / 2, other - SHORTLY_S)
 
 
 def item_words(item: Item, terms: System) -> str:

@@ -240,7 +240,13 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
         and one
         and (
             follows == "at"
-            or (follows in ONES and ONES[follows] < 10 and told is not None and told.kind == "num" and _head(texts, nxt + 1))
+            or (
+                follows in ONES
+                and ONES[follows] < 10
+                and told is not None
+                and told.kind == "num"
+                and (_head(texts, nxt + 1) or texts[nxt + 1 : nxt + 2] in (["chain"], ["chains"], ["ch"]))
+            )
         )
     ):
         return name, 1, 0.7  # "one single one double one single", "and a single at the end"

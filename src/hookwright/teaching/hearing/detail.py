@@ -14,7 +14,26 @@ from .tallies import counts_aloud
 from .tokens import Token
 from .withdrawn import in_talk, instead
 
-_RUN = frozenset(("next", "each", "of", "the", "first", "last", "following", "in", "into", "on", "along", "around", "over", "other", "those", "remaining"))
+_RUN = frozenset(
+    (
+        "next",
+        "each",
+        "of",
+        "the",
+        "first",
+        "last",
+        "following",
+        "in",
+        "into",
+        "on",
+        "along",
+        "around",
+        "over",
+        "other",
+        "those",
+        "remaining",
+    )
+)
 _NUMBERED = words("tallies", "numbered")
 _ONE = frozenset(("each", "every", "same", "one"))
 

@@ -77,7 +77,7 @@ def _before_next(speech: Speech, stretch: Stretch, last: int) -> float:
             return speech.tokens[paused].at
         return speech.shortly_before_the_end(last)
     paused = pause_behind(speech, last)
-    if 0 <= paused < following.start and not _waits(speech, last, following.start):
+    if 0 <= paused < _leads_in(speech.tokens, following.start) and not _waits(speech, last, following.start):
         return speech.tokens[paused].at
     k = sentence(speech.tokens, following.start)[0]
     while k and speech.tokens[k - 1].until == speech.tokens[following.start].until:
@@ -88,6 +88,16 @@ def _before_next(speech: Speech, stretch: Stretch, last: int) -> float:
     return (end + named) / 2 if named > end else speech.shortly_before_the_end(last)
 
 
+def _leads_in(tokens: Sequence[Token], k: int) -> int:
+    """The first of the few words of its caption that lead up to the naming of a row at token k: "and now the eleventh round"."""
+    first = k
+    while first and k - first < LEADING and tokens[first - 1].kind == "word" and tokens[first - 1].until == tokens[k].until:
+        first -= 1
+    return first if first and tokens[first - 1].until != tokens[k].until else k
+
+
+LEADING = 4
+"""So many words at most lead up to the naming of a row in its caption (ours)."""
 PAUSE_S = 4.0
 """So long a silence behind a row is the time in which it is worked: what is told behind it is its count (ours)."""
 

@@ -208,6 +208,8 @@ def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
     before = tokens[k - 1] if k > start else None
     led = before is not None and before.kind == "num" and not before.stop and (k < 2 or _free(tokens[k - 2]) or _names_row(tokens, k - 2))
     behind = tokens[k + 1] if k + 1 < end and tokens[k + 1].kind == "num" and not tokens[k].stop else None
+    if led and tokens[k].led:
+        return k - 1
     if behind is not None and k + 2 < end and tokens[k + 2].kind == "st" and before is not None and before.number == 1 and not before.stop:
         return k - 1  # "one chain three trebles"
     if behind is not None and led and k > 2 and tokens[k - 2].kind == "st" and not tokens[k - 2].stop and tokens[k - 3].kind == "num":

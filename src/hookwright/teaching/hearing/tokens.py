@@ -36,6 +36,8 @@ class Token:
     world: bool = False
     added: bool = False
     """Of numbers and stitches, what their sentences say of them: see asides.py."""
+    led: bool = False
+    """Of chains, whether this speaker tells their number before them: see chains_led.py."""
 
     @property
     def mark(self) -> str:
@@ -241,8 +243,7 @@ def _headed(texts: list[str], words: list[Word], k: int, at: int, half: bool, be
         and (
             follows == "at"
             or (
-                follows in ONES
-                and ONES[follows] < 10
+                0 < (int(follows) if follows.isdigit() else ONES.get(follows, 0)) < 10
                 and told is not None
                 and told.kind == "num"
                 and (_head(texts, nxt + 1) or texts[nxt + 1 : nxt + 2] in (["chain"], ["chains"], ["ch"]))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from .chains_led import with_leads
 from .story import in_story
 from .sums import steps_of_sums
 from .things import no_count, of_a_seam, of_others, of_the_world, partly, shared, supposed
@@ -16,7 +15,6 @@ def with_asides(tokens: Sequence[Token]) -> list[Token]:
     """The tokens, their numbers and stitches marked: `story` told in a story; `aside` of a piece made otherwise, of what others get, a part
     of the row or a seam; `thing` counting something of its own; `world` in a sentence about prices, people, the weather; `added` a step of
     a sum."""
-    tokens = with_leads(tokens)
     sums = steps_of_sums(tokens)
     return [_marked(tokens, k, added=k in sums) if token.kind in ("num", "st") else token for k, token in enumerate(tokens)]
 

@@ -14,6 +14,7 @@ from ...working import Fabric
 from ..cues import Cue
 from .asides import with_asides
 from .caption_files import CannotHear, Captions, of_cues
+from .chains_led import with_leads
 from .count_slips import count_slips, counts_never_said, right_in_other_sizes
 from .dialect import Speaking, speakings_of
 from .findings import Heard
@@ -66,7 +67,7 @@ class Understood:
 def understood(captions: Captions | tuple[Cue, ...], sizes: Sequence[Fabric]) -> Understood:
     """The words laid along the size, and taken in the terms, that agree best with them. Raises CannotHear as `compare` does."""
     heard = captions if isinstance(captions, Captions) else of_cues(captions)
-    tokens = with_asides(marked_up(tokens_of(spoken_words(heard))))
+    tokens = with_asides(marked_up(with_leads(tokens_of(spoken_words(heard)))))
     _refuse(tokens)
     every = [_differences(one, tokens) for one in sizes]
     return min(every, key=lambda found: _weight(found.heard) - (TOLD_RIGHT * _told_right(found.speech) if len(every) > 1 else 0.0))

@@ -206,7 +206,9 @@ _OF_THE_CHAIN = ("num", "row", "rows", "chain", "skip", "around")
 def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
     """The place of the number of the chain at token k: "chain five", "five chain", "thirty chains in the air"; -1 where none is told."""
     before = tokens[k - 1] if k > start else None
-    led = before is not None and before.kind == "num" and not before.stop and (k < 2 or _free(tokens[k - 2]) or _names_row(tokens, k - 2))
+    led = before is not None and before.kind == "num" and not before.stop and (
+        k < 2 or _free(tokens[k - 2]) or _names_row(tokens, k - 2) or (tokens[k].led and tokens[k - 2].kind == "num")
+    )
     behind = tokens[k + 1] if k + 1 < end and tokens[k + 1].kind == "num" and not tokens[k].stop else None
     if led and tokens[k].led:
         return k - 1
@@ -534,6 +536,9 @@ def _clear(tokens: Sequence[Token], k: int, start: int, end: int) -> float:
         return 0.95
     if before is not None and (before.kind in ("num", "front post", "back post", "chain") or before.text in _MAKES):
         return 0.85
+    headed = k > start + 2 and before is not None and before.text in ("is", "it's", "all") and tokens[k - 2].kind == "num"
+    if headed and tokens[k - 3].kind == "row" and after and after[0].kind == "num":
+        return 0.75  # "round five is single crochet, one chain …"
     if tokens[k].stop or (after and after[0].kind in ("row", "st")):
         return 0.75
     return 0.45

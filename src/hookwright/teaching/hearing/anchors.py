@@ -477,7 +477,28 @@ def _next(tokens: Sequence[Token], k: int) -> Anchor | None:
         return None
     if at + 1 < len(tokens) and tokens[at + 1].kind == "num":
         return None
+    called = _called(tokens, at + 1) if count == 1 else -1
+    if called >= 0:
+        return Anchor(k, called + 1, "begins", tokens[called].number, tokens[called].number, tokens[k].at)
     return Anchor(k, at + 1, "next", 0, 0, tokens[k].at, 0.8, count)
+
+
+_WHICH_IS = frozenset(("which", "is", "that", "that's", "it's", "will", "be", "that'll", "the", "our", "number"))
+CALLED = 5
+"""Words behind "the next row" within which it is told which one that is (ours)."""
+
+
+def _called(tokens: Sequence[Token], at: int) -> int:
+    """The token that numbers the next row: "the next row, which is the eighth", "the next row, that's number eight"; -1 where none does."""
+    for k in range(at + 1, min(at + CALLED + 1, len(tokens))):
+        if tokens[k - 1].text not in _WHICH_IS:
+            return -1
+        behind = tokens[k + 1] if k + 1 < len(tokens) and not tokens[k].stop else None
+        if tokens[k].kind == "ord" and tokens[k - 1].text in ("the", "our"):
+            return -1 if behind is not None and behind.kind in ("stitch", "st", "chain", "space", "row") else k
+        if tokens[k].kind == "num":
+            return k if tokens[k - 1].text == "number" else -1
+    return -1
 
 
 def _soft(tokens: Sequence[Token], k: int, end: int, first: int, last: int | None = None) -> Anchor:

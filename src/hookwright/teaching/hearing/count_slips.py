@@ -319,7 +319,7 @@ def counts_never_said(units: Sequence[Unit], speech: Speech) -> Iterator[Heard]:
         changed = _changed(units, index)
         sure = 0.62 if habit >= 0.6 else 0.52 if changed and habit >= 0.35 else 0.3 if changed else 0.15
         if not changed:  # "rows three to fourteen, that's all row two"
-            held = steady and len(unit.numbers) == 1 and (not unit.refers or of_repeats)
+            held = steady and len(unit.numbers) == 1 and (not unit.refers or (of_repeats and not _amid_sentence(speech, stretch)))
             sure = 0.56 if held else min(sure, 0.45)
         elif unit.refers and len(unit.numbers) == 1 and _retold(speech, stretch) and not (of_repeats and alone):
             sure = min(sure, 0.45)
@@ -364,7 +364,18 @@ def _tells_steadily(units: Sequence[Unit], asked: Sequence[int], told: set[int])
 
 def _tells_of_repeats(units: Sequence[Unit], asked: Sequence[int], told: set[int]) -> bool:
     """Whether the speaker tells the count of rows, too, that only repeat another: two at least."""
-    return sum(bool(units[index].refers) and len(units[index].numbers) == 1 for index in asked if index in told) >= 2
+    single = [index for index in asked if units[index].refers and len(units[index].numbers) == 1]
+    repeats = [index for index in single if index in told]
+    return len(repeats) >= 2 or (len(repeats) == 1 == len(single) - 1 and len(asked) >= LONG and len(told & set(asked)) == len(asked) - 1)
+
+
+LONG = 8
+"""So many rows at least must be told with their counts for one repeat among them to tell of the other (ours)."""
+
+
+def _amid_sentence(speech: Speech, stretch: Stretch) -> bool:
+    """Whether the next row is named in the sentence that tells this one: "eleven is as the nine, and twelve as the ten"."""
+    return stretch.end < len(speech.tokens) and sentence(speech.tokens, stretch.begins)[1] > stretch.end
 
 
 def _retold(speech: Speech, stretch: Stretch) -> bool:

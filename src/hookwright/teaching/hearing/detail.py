@@ -76,6 +76,11 @@ def told_of(
             found.append(_skip(tokens, k, start, end))
     used = {told.at_number for told in found} | {told.at_places for told in found} | counted | _one_each(tokens, heard)
     for k in range(start, end):
+        of = _one_in_each_of(tokens, k, end) if k not in used else -1
+        if of >= 0 and of not in used:
+            found.append(Told_("st", "", tokens[of].number, k, tokens[k].at, tokens[k].raw, tokens[of].sure, of))
+            used |= {k, of}
+    for k in range(start, end):
         token = tokens[k]
         if (
             token.kind == "num"
@@ -327,6 +332,17 @@ def _of_a_skip(tokens: Sequence[Token], lead: int) -> bool:
 def _one_each(tokens: Sequence[Token], heard: Sequence[Heard_]) -> set[int]:
     """The places of a "one" that stands before its stitch: "one single in each of …"."""
     return {h.k - 1 for h in heard if h.k and tokens[h.k - 1].number == 1 and not tokens[h.k - 1].stop}
+
+
+def _one_in_each_of(tokens: Sequence[Token], k: int, end: int) -> int:
+    """The place of the number in "one in each of the next six", where "one" stands for the stitch; -1 where it does not."""
+    token = tokens[k]
+    if token.kind != "num" or token.number != 1 or token.stop or [t.text for t in tokens[k + 1 : k + 3]] not in _INTO_EACH:
+        return -1
+    return _each_of(tokens, k, end)
+
+
+_INTO_EACH = (["in", "each"], ["into", "each"], ["in", "every"], ["on", "each"])
 
 
 def _each(tokens: Sequence[Token], k: int) -> bool:

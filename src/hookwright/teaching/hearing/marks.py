@@ -40,8 +40,10 @@ def marked_up(tokens: list[Token]) -> list[Token]:
 def _number_of_next(tokens: Sequence[Token], k: int) -> bool:
     """Whether a caption breaks off between a number and what it is of: "so three | chains, four trebles"."""
     after = tokens[k + 1] if k + 1 < len(tokens) else None
-    return tokens[k].kind == "num" and after is not None and (
-        after.led or (after.kind in ("chain", "st", "stitch", "space") and after.text.endswith("s"))
+    return (
+        tokens[k].kind == "num"
+        and after is not None
+        and (after.led or (after.kind in ("chain", "st", "stitch", "space") and after.text.endswith("s")))
     )
 
 

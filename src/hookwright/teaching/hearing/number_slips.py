@@ -97,7 +97,9 @@ def losses_perhaps(row: ToldRow, speech: Speech, habits: Habits) -> Iterator[Per
             if step.place is not None and step.place not in row.met:
                 gap = Gap(row, k, run, step.place, speech)
                 if not loss_excused(
-                    gap, told_elsewhere=bool(row.asked[step.place].where) and habits.elsewhere(row, step.place) >= STEADILY
+                    gap,
+                    told_elsewhere=bool(row.asked[step.place].where) and habits.elsewhere(row, step.place) >= STEADILY,
+                    skips_told=habits.tells_all("skip", row),
                 ):
                     yield Perhaps(row, k, of_loss(gap, habits), step.place, run)
         k = max(run, k + 1)

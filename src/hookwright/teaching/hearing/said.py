@@ -206,8 +206,11 @@ _OF_THE_CHAIN = ("num", "row", "rows", "chain", "skip", "around")
 def chains_told(tokens: Sequence[Token], k: int, start: int, end: int) -> int:
     """The place of the number of the chain at token k: "chain five", "five chain", "thirty chains in the air"; -1 where none is told."""
     before = tokens[k - 1] if k > start else None
-    led = before is not None and before.kind == "num" and not before.stop and (
-        k < 2 or _free(tokens[k - 2]) or _names_row(tokens, k - 2) or (tokens[k].led and tokens[k - 2].kind == "num")
+    led = (
+        before is not None
+        and before.kind == "num"
+        and not before.stop
+        and (k < 2 or _free(tokens[k - 2]) or _names_row(tokens, k - 2) or (tokens[k].led and tokens[k - 2].kind == "num"))
     )
     behind = tokens[k + 1] if k + 1 < end and tokens[k + 1].kind == "num" and not tokens[k].stop else None
     if led and tokens[k].led:

@@ -184,11 +184,20 @@ class Habits:
         said, of = self.said[one], self.of[one] - but
         return (said + 1) / (of + 2)
 
+    def tells_all(self, one: Class, row: ToldRow) -> bool:
+        """Whether all things of that class but one are said, several at least, and that one is of this row."""
+        untold = sum(named == one and k not in row.met for k, named in enumerate(row.classes))
+        return untold == 1 and self.of[one] - self.said[one] == 1 and self.said[one] >= STEADY
+
     def elsewhere(self, row: ToldRow, place: int) -> float:
         """Whether the very thing is said in other rows: towards 1 the more often it is, towards -1 the more often it is not."""
         here = row.main.unit.index
         said = [said for index, said in self.things.get(_thing(row, place), ()) if index != here]
         return sum(1 if one else -1 for one in said) / (len(said) + 1)
+
+
+STEADY = 2
+"""So many things of a class at least must be said for the one that is not to be missed (ours)."""
 
 
 Thing: TypeAlias = tuple[Class, str, frozenset[int], str]

@@ -322,11 +322,16 @@ def _belongs_before(tokens: Sequence[Token], lead: int) -> bool:
 
 
 def _of_a_skip(tokens: Sequence[Token], lead: int) -> bool:
-    """Whether the number is that of the stitches skipped before: "skip the next two double crochet in the next five"."""
-    at = lead - 1
-    while at > 0 and not tokens[at].stop and tokens[at].text in ("the", "next", "following"):
-        at -= 1
-    return at >= 0 and tokens[at].kind == "skip" and not tokens[at].stop
+    """Whether the number is that of the stitches skipped or worked into before: "skip the next two double crochet in the next five",
+    "single crochet in the next four single crochet in the next four"."""
+    at, which = lead - 1, False
+    while at > 0 and not tokens[at].stop and tokens[at].text in ("the", "next", "following", "last", "first", "of", "each"):
+        which, at = which or tokens[at].text in ("next", "following", "last"), at - 1
+    if at < 0 or tokens[at].stop:
+        return False
+    return tokens[at].kind == "skip" or (
+        which and tokens[at].text in ("in", "into", "on", "around") and at > 0 and tokens[at - 1].kind == "st"
+    )
 
 
 def _one_each(tokens: Sequence[Token], heard: Sequence[Heard_]) -> set[int]:
@@ -381,6 +386,8 @@ def _names_next(tokens: Sequence[Token], i: int, end: int) -> bool:
     """Whether the number is that of the next thing, which is told at `end`: "increase, four singles"."""
     if tokens[i].stop or i + 1 >= len(tokens):
         return False
+    if tokens[i - 1].text in ("next", "following") and tokens[i + 1].kind == "st" and _run_follows(tokens, i + 1, len(tokens)):
+        return False  # "single crochet in the next four single crochet in the next four"
     return i + 1 == end or (i + 2 == end and tokens[i + 1].kind in ("front post", "back post"))
 
 

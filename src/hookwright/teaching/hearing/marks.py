@@ -75,6 +75,8 @@ def _hangs(tokens: Sequence[Token], k: int) -> bool:
     """Whether token k leads on to the next one; a "before" of time does not: "I didn't tell you before"."""
     if tokens[k].text == "like" and k and tokens[k - 1].text in _WHO_LIKE and tokens[k].until != tokens[k + 1].until:
         return False  # "you do what you like | row six is all open again"
+    if tokens[k].text == "each" and k > 1 and tokens[k - 1].text == "of" and tokens[k - 2].kind == "num":
+        return False  # "fourteen of each | row three is …"
     if tokens[k].text == "before" and k:
         return tokens[k - 1].text not in _BEFORE_THAT
     return tokens[k].text in _HANGS

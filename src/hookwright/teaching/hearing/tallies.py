@@ -431,6 +431,8 @@ _MOVES = frozenset(("takes", "take", "took", "brings", "bring", "brought", "gets
 _REACHED = ("down to", "up to", "back to", "you get", "make that", "makes that", "call that", "make it", "makes it")
 
 
+_MANY = frozenset(("they", "these", "those", "which", "that", "together", "should", "will", "must", "and", "would"))
+"""Before "make" where what is made is counted: "together they make forty"."""
 _HAVE_GOT = frozenset(("you've", "we've", "i've", "they've"))
 _ORDERS = frozenset(("next", "then", "first", "here", "still"))
 """Beside one of these it is told what is still to be worked: "next we've eleven stitches along the side"."""
@@ -450,8 +452,8 @@ def _having(before: list[str]) -> bool:
     last = words[-1]
     if last in _HAVE_GOT and not _ORDERS & set(words):
         return True
-    if last == "make" and (len(words) < 2 or words[-2] in _WHO_MAKES):
-        return False  # "in the next stitch we make six double crochet" is work
+    if last == "make" and (len(words) < 2 or words[-2] in _WHO_MAKES or not (words[-2] in _MANY or words[-2].endswith("s"))):
+        return False  # "in the next stitch we make six double crochet" is work; "kidding, make seven"
     if last in _HAVE:
         return last in (
             "give",

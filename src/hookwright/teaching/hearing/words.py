@@ -57,7 +57,7 @@ def ends_of_captions(said: Sequence[Timed]) -> frozenset[int]:
 def spoken_words(captions: Captions) -> list[Word]:
     """The words in the order they are said, each once."""
     rolling = _rolling(captions)
-    lapping = rolling or _lapping(captions)
+    lapping, growing = rolling or _lapping(captions), rolling or _growing(captions)
     said: list[Word] = []
     recent: list[list[tuple[str, ...]]] = [[]]
     for lines in captions.lines:
@@ -68,7 +68,7 @@ def spoken_words(captions: Captions) -> list[Word]:
             texts = tuple(word.text for word in words)
             if k >= rolled:
                 before = [one for cue in recent for one in cue] if not rolled else []
-                said += words[_repeated([*before, *shown], texts, rolling, lapping) :]
+                said += words[_repeated([*before, *shown], texts, rolling, lapping, growing) :]
             shown.append(texts)
         recent = [*recent, shown][-RECENT:]
     return said
@@ -140,7 +140,18 @@ def _lap(one: tuple[str, ...], other: tuple[str, ...]) -> int:
     return next((k for k in range(min(len(one), len(other)), LAP - 1, -1) if one[-k:] == other[:k]), 0)
 
 
-def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bool, lapping: bool) -> int:
+def _grown(one: tuple[str, ...], other: tuple[str, ...]) -> bool:
+    return len(one) >= 2 and other[: len(one)] == one
+
+
+def _growing(captions: Captions) -> bool:
+    """Whether captions grow from the ones before more than once: once one may say the same again and go on, "chain one, skip one, double
+    in the next" and "chain one, skip one, double in the next three"."""
+    texts = [tuple(word.text for word in _words(line)) for lines in captions.lines for line in lines]
+    return sum(_grown(one, other) and one != other for one, other in pairwise(texts)) > 1
+
+
+def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bool, lapping: bool, growing: bool) -> int:
     """How many of the first words of a line were said already: all, where the line is shown again; those it grows from; an overlap."""
     if not recent or not texts:
         return 0
@@ -148,7 +159,7 @@ def _repeated(recent: list[tuple[str, ...]], texts: tuple[str, ...], rolling: bo
         return len(texts)
     if rolling and texts in recent:
         return len(texts)
-    if len(recent[-1]) >= 2 and texts[: len(recent[-1])] == recent[-1]:
+    if _grown(recent[-1], texts) and growing:
         return len(recent[-1])
     # no further back: "Round two. / Single crochet in the next. / Two single crochet in the next." repeats nothing
     return _lap(recent[-1], texts) if lapping else 0

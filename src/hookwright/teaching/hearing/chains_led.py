@@ -1,5 +1,5 @@
-"""Whether a speaker tells how many chains before the word or behind it: "three chain" or "chain three"; where a number stands on either side,
-that tells whose it is ("two chain three trebles")."""
+"""Whether a speaker tells how many chains before the word or behind it: "three chain" or "chain three". Where a number stands on either
+side, that tells whose it is ("two chain three trebles")."""
 
 from __future__ import annotations
 

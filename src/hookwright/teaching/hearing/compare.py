@@ -23,6 +23,7 @@ from .lexicon import words
 from .loops_untold import loops_untold
 from .marks import marked_up
 from .number_slips import number_slips
+from .ordinals_split import ordinals_split
 from .places_untold import places_untold
 from .row_slips import row_slips, rows_never_said, rows_of_other_sizes
 from .segments import Speech, lay_out
@@ -100,6 +101,7 @@ def _refuse(tokens: list[Token]) -> None:
 
 def _differences(fabric: Fabric, tokens: list[Token]) -> Understood:
     units = units_of(fabric)
+    tokens = ordinals_split(tokens, max((unit.last for unit in units), default=0))
     own: System = fabric.pattern.terms
     every = (_told_in(units, tokens, speaking) for speaking in speakings_of(tokens, units, own))
     return min(every, key=lambda found: _weight(found.heard))

@@ -39,16 +39,13 @@ def number_excused(row: ToldRow, at: int, speech: Speech) -> bool:
 def loss_excused(gap: Gap, *, told_elsewhere: bool, skips_told: bool = False) -> bool:
     """Whether a thing may go unsaid: nobody tells it, vague words stand for it, or its place or another like it tells it; `told_elsewhere`:
     this speaker tells the very thing in other rows; `skips_told`: and all other skips."""
+    over_to_last = gap.after is not None and _last(gap.after) and not skips_told
     return (
         _never_told(gap.row, gap.place)
         or any(token.text in _VAGUE for token in gap.between)
         or _to_each_side(gap)
         or (gap.opens and gap.like_said(number=False) and not told_elsewhere)
-        or (
-            gap.named == "skip"
-            and gap.after is not None
-            and (_placed(gap.speech.tokens, gap.after.k) or (_last(gap.after) and not skips_told))
-        )
+        or (gap.named == "skip" and gap.after is not None and (_placed(gap.speech.tokens, gap.after.k) or over_to_last))
         or (gap.named == "skip" and gap.onwards and gap.like_said(number=False))
         or (gap.named == "skip" and gap.after is not None and gap.after.where == "last" and _no_skip_told(gap.row))
     )

@@ -342,7 +342,12 @@ def _strength(tokens: Sequence[Token], k: int, end: int, before: list[str], afte
     if (
         tokens[k].stop
         and k > 0
-        and (tokens[k - 1].stop or tokens[k - 1].text in ("across", "around", "turn", "total", "end", "off", "count", "so", "still", "now"))
+        and (
+            tokens[k - 1].stop
+            or tokens[k - 1].kind in ("turn", "join", "slip")
+            or tokens[k - 1].text
+            in ("across", "around", "total", "end", "off", "count", "so", "still", "now", "close", "closed", "closing")
+        )
     ):
         return 0.6
     if k + 1 >= end and k > 0 and tokens[k - 1].text in ("across", "around", "turn", "total", "end", "repeat", "off", "join"):

@@ -73,7 +73,7 @@ class Making(Apart):
             self._named(kind, each, max(places, 1), step)
         elif step.at.of == "layers":
             self._through_layers(kind, each, step, tail)
-        elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
+        elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step, tail):
             pass
         elif step.places != "rest" and self._raised_further_down(step.at):
             self._below(kind, each, max(places, 1), step, tail)

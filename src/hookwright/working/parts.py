@@ -135,7 +135,8 @@ class PartWorker(Supposing):
         troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES] if outcome.troubles else []
         compared = held_against(comparison, outcome.stitches)
         state: State = "differs" if differs else "agrees" if compared else "uncompared" if stated else "unstated"
-        worked = "unworkable" if outcome.misfits >= MISFIT and not self._only_leaves_places(outcome) else "yes"
+        idle = outcome.idle and not compared  # one repeat of it was never worked, and nobody would know
+        worked = "unworkable" if idle or (outcome.misfits >= MISFIT and not self._only_leaves_places(outcome)) else "yes"
         stitches, total = outcome.stitches, outcome.counted.total
         assumed = False
         carries_stated = False
@@ -235,7 +236,7 @@ class PartWorker(Supposing):
             return True
         if state == "assumed":
             return stated_total(due.stated, self.size) is not None
-        if state in ("differs", "unread") or outcome.misfits >= MISFIT:
+        if state in ("differs", "unread") or outcome.misfits >= MISFIT or outcome.idle:
             return False
         return due.from_row in self.right if outcome.loose else self.state.sure
 

@@ -14,6 +14,7 @@ from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
 from .corners import middle_places
 from .fabric import How, Role
+from .in_turn import runs_together
 from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
 from .round_the_edge import ends_in_unit
@@ -134,6 +135,7 @@ class Repeating(Closing):
         keep = stop if stop_at else keep
         last = _last_of_kind(tail) if stop_at else ""
         marks: list[Bookmark] = []
+        ahead = self.pos < self.offer.n
         while True:
             mark, gap = self._bookmark(), self.gap
             if not self._once(step.body, len(marks) + 1) or not self._leaves(keep) or (last and not self._is_ahead(last)):
@@ -150,6 +152,7 @@ class Repeating(Closing):
             self._breaks_off(step)
         unit = (self.pos - marks[-1][1]) if marks else 0
         self.repeats = (unit, len(marks), step.span)
+        self.idle = self.idle or (ahead and not (marks or self.strict) and step.times.kind == "rest")
         if not tail or all(not _works(s) for s in tail):
             if not (self.reaching and stop_at):  # what is left before that place is told
                 self._part_of_repeat(step)
@@ -163,7 +166,7 @@ class Repeating(Closing):
         """Work as much of one more unit as there are places for."""
         mark = self._bookmark()
         self.iteration += 1
-        for inner in step.body:
+        for inner, *too in runs_together(step.body):
             left = self._remaining("st")
             if left <= 0:
                 break
@@ -174,7 +177,7 @@ class Repeating(Closing):
             if isinstance(inner, (Make, Skip)) and isinstance(number, Sized) and (number.at(self.size) or 0) > left:
                 less = Sized.of(left)
                 inner = replace(inner, number=less) if isinstance(inner, Skip) else replace(inner, places=less)
-            if not self._once((inner,), self.iteration):
+            if not self._once((inner, *too), self.iteration):
                 break
         if self.pos == mark[1] and not self.context.in_round:
             self._return_to(mark)  # a chain that leads to nothing more is not begun

@@ -323,7 +323,7 @@ class RowTrying:
             stitches, offered, used, misfits, (*troubles, *noticed, *found), tuple(derivation), counted, hand.unread,
             hand.uncounted, hand.partial, hand.loose, hand.chains_moved, dict(self.answers.consulted),
             cost=cost, placed=tuple(sorted({k for k in hand.placed if k < len(stitches)})),
-            reached=hand.pos,
+            reached=hand.pos, idle=hand.idle and not misfits >= MISFIT,
         )  # fmt: skip
 
     def _slip_stitches_count(self, stitches: Stitches) -> bool:

@@ -246,6 +246,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "by": (tricot_told.by_taking,),
     "w": (
+        cut_units.last_side,
         uncounted.gone_round,
         together.worked_in,
         pieces.joined_to,
@@ -320,6 +321,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.ending,
     ),
     "end": (
+        cut_units.last_side,
         unit_repeats.ends_unit,
         ends.last_ended_with,
         uncounted.other_sides,

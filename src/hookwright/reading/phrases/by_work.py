@@ -19,6 +19,7 @@ from . import (
     coloured,
     colours,
     copies,
+    cut_units,
     corners_again,
     counts,
     crossings,
@@ -264,6 +265,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "group": (filet.filet,),
     "work": (
         number_wanted.number_wanted,
+        cut_units.last_side,
         last_replaced.slips_for_last,
         stripes_told.striped,
         runs_between.as_last_but,

@@ -154,6 +154,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        stripes_told.stripes,
         uncounted.gone_round,
         runs_between.as_last_but,
         petals_held.petals_held,
@@ -247,6 +248,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "by": (tricot_told.by_taking,),
     "w": (
         cut_units.last_side,
+        stripes_told.stripes,
         uncounted.gone_round,
         together.worked_in,
         pieces.joined_to,
@@ -345,7 +347,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         counts.sentence,
     ),
     "once": (stitches.once_more, unit_repeats.whole_times),
-    "from": (direction.direction, repeats.between, together.at_place),
+    "from": (stripes_told.stripes, direction.direction, repeats.between, together.at_place),
     "beg": (
         turns.with_chain_each_row,
         begins_as.begins_as,
@@ -422,7 +424,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.having,
     ),
     "free": (filet.filet,),
-    "alt": (unit_repeats.alternated, colours.stripes, references.refer),
+    "alt": (unit_repeats.alternated, stripes_told.stripes, references.refer),
     "reversing": (references.refer,),
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),

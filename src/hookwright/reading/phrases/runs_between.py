@@ -93,7 +93,9 @@ def _told_by_its_two(words: list[Token]) -> bool:
     """ "(With 3 sc) before each 2 sc", "after every 2 dc in one st": the increase is told by its two stitches."""
     kinds = [token.kind for token in words if token.kind not in ("each", "the", "all", "every")]
     two = kinds[:3] in (["before", "n", "st"], ["after", "n", "st"]) and words[-1].kind in ("st", "noun")
-    return two and 2 in [token.val for token in words if token.kind == "n"] and set(kinds[3:]) <= {"in", "same", "a", "n", "st", "noun", "w"}
+    return (
+        two and 2 in [token.val for token in words if token.kind == "n"] and set(kinds[3:]) <= {"in", "same", "a", "n", "st", "noun", "w"}
+    )
 
 
 def _in_so_many(c: Cursor) -> str | None:

@@ -92,8 +92,8 @@ def test_what_the_unit_does_not_hold_stays_unread(told: str) -> None:
          "Repeat from * around, working to the ch-3 at beginning; join.", 28),
         ("Ch 3, dc in each st (including bobbles) to corner sp, * 2 dc, ch 3 and 2 dc in corner sp, dc in each st to next corner. Repeat "
          "from * around, going back to beginning; join.", 28),
-        ("Ch 3, dc in next 2 sts (working 1 dc in each popcorn), * 2 dc, ch 3 and 2 dc in corner sp, dc in next 3 sts. Repeat from * around, "
-         "omitting last 3 dc; join.", 28),
+        ("Ch 3, dc in next 2 sts (working 1 dc in each popcorn), * 2 dc, ch 3 and 2 dc in corner sp, dc in next 3 sts. Repeat from * "
+         "around, omitting last 3 dc; join.", 28),
         ("Ch 1, sc in same place, sc in each st (dc or bobble) around, working 3 sc in each ch-3 sp; join.", 24),
         ("Ch 1, sc in each stitch (dc, popcorn or ch) to next corner sp, * 3 sc in corner sp, sc in each st to next corner. Repeat from * "
          "around back to first sc; join.", 24),
@@ -107,8 +107,8 @@ def test_which_kinds_a_run_meets_is_told_in_brackets(words: str, total: int) -> 
 @pytest.mark.parametrize(
     ("words", "total"),
     [
-        ("Ch 3, 2 dc in each ch-2 sp and 1 dc in each dc to corner, * in corner sp make 2 dc, ch 3 and 2 dc, 2 dc in each ch-2 sp and 1 dc in "
-         "each dc to next corner. Repeat from * around to beginning; join.", 44),
+        ("Ch 3, 2 dc in each ch-2 sp and 1 dc in each dc to corner, * in corner sp make 2 dc, ch 3 and 2 dc, 2 dc in each ch-2 sp and 1 dc "
+         "in each dc to next corner. Repeat from * around to beginning; join.", 44),
         ("Ch 3, * 2 dc in next sp, dc in next dc, and continue in this way, making 2 dc in each ch-2 sp and 1 dc in each dc to corner; in "
          "corner sp make 2 dc, ch 3 and 2 dc, dc in next dc. Repeat from * around to within starting ch-3; join.", 44),
         ("Ch 1, sc in same place, * 2 sc in next sp, sc in next dc, continue in this manner, putting 2 sc in each sp and sc in each dc to "

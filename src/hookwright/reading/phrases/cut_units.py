@@ -23,9 +23,9 @@ EXAMPLES = (
 
 
 def last_side(c: Cursor) -> list[Step] | None:
-    """ "(… rep from * twice more,) last edge the same without the corner", "work along the last side to correspond", "2 shells on 4th side
-    to match": the unit up to its corner, after those that were counted, or the whole of it where no corner was made before them; of one told
-    to go all round, the last ends so."""
+    """ "(… rep from * twice more,) last edge the same without the corner", "work along the last side to correspond": the unit up to its
+    corner, after those that were counted, or the whole of it where no corner was made before them; of one told to go all round, the last
+    ends so ("2 shells on 4th side to match")."""
     before = [step for step in c.out if not isinstance(step, Aside)]
     unit = before[-1] if before else None
     side = next((k for k in range(c.i, min(c.i + _FURTHEST, len(c.t))) if c.t[k].kind == "side"), None)

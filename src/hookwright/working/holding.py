@@ -58,8 +58,6 @@ class Holding(ABC):
         self.by_group = 0
         """The most spaces passed over at once on the way to the space of a group ("in ch-1 sp of next V-st")."""
         self.leaves = False
-        self.idle = False
-        """A repeat told "to the end" was not worked once, though places lay before it."""
         self.met_piece = False
         """Another piece was worked into."""
         self.unread = False

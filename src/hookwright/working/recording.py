@@ -19,8 +19,15 @@ def goes_on_after(due: Due) -> bool:
     return due.k + 1 < due.of and any(isinstance(s, Refer) for s in own) and any(isinstance(s, FastenOff) for s in own)
 
 
-RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))
+NOT_BEGUN = "repeat-not-begun"
+RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing", NOT_BEGUN))
 """Troubles that mean something only where the row below is certain and every word of this one was understood."""
+
+
+def meant_to_be_begun(due: Due, compared: bool) -> bool:
+    """Whether a repeat of this row must be worked at least once: a row that is worked again and again as the piece grows begins without
+    it, and a count that agrees says that none was meant."""
+    return due.of == 1 and not due.from_row and due.follow is None and not compared
 
 
 def gone_past(now: int, before: int) -> bool:

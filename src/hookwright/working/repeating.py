@@ -51,7 +51,10 @@ class Repeating(Closing):
                 times += 1
             done = self._n_times(step, times, tail)
         else:
+            begun = self.pos
             done = self._to_the_end(step, tail)
+            if not done and not outer and not self.strict and not step.times.loose and not self.partial and self.pos == begun:
+                self._trouble("repeat-not-begun", step.span, "The places left are too few for this repeat to be worked even once")
         self.iteration = outer
         passed = next((inner for inner in step.body if isinstance(inner, (Skip, Make))), None)
         if from_base and isinstance(passed, Skip) and 0 < self._remaining("st") <= (passed.number.at(self.size) or 0):
@@ -135,7 +138,6 @@ class Repeating(Closing):
         keep = stop if stop_at else keep
         last = _last_of_kind(tail) if stop_at else ""
         marks: list[Bookmark] = []
-        ahead = self.pos < self.offer.n
         while True:
             mark, gap = self._bookmark(), self.gap
             if not self._once(step.body, len(marks) + 1) or not self._leaves(keep) or (last and not self._is_ahead(last)):
@@ -152,7 +154,6 @@ class Repeating(Closing):
             self._breaks_off(step)
         unit = (self.pos - marks[-1][1]) if marks else 0
         self.repeats = (unit, len(marks), step.span)
-        self.idle = self.idle or (ahead and not (marks or self.strict) and step.times.kind == "rest")
         if not tail or all(not _works(s) for s in tail):
             if not (self.reaching and stop_at):  # what is left before that place is told
                 self._part_of_repeat(step)

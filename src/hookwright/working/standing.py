@@ -48,8 +48,6 @@ class Outcome:
     """Elements that markers were placed in."""
     reached: int = 0
     """The place after the last one that it came to."""
-    idle: bool = False
-    """A repeat told "to the end" was not worked once."""
 
 
 @dataclass(slots=True)

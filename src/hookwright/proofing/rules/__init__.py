@@ -85,6 +85,7 @@ TROUBLES: dict[str, str] = {
     "count-differs": "count-differs",
     "repeat-does-not-fit": "repeat-does-not-fit",
     "repeat-takes-nothing": "repeat-does-not-fit",
+    "repeat-not-begun": "repeat-does-not-fit",
     "too-many": "row-uses-too-many",
     "too-few": "row-uses-too-few",
     "no-target": "stitch-target-missing",

@@ -15,6 +15,12 @@ _REFERS = re.compile(
     re.IGNORECASE,
 )
 _VERB = re.compile(r"(?:" + _LEAD + r"(?:work|make|complete|finish|crochet|attach|join|ch(?:ain)?)\b)", re.IGNORECASE)
+_SPREAD = re.compile(
+    _LEAD + r"(?:s ?c|d ?c|h ?d ?c|tr ?c?|htr|single crochet|double crochet|half double crochet|treble(?: crochet)?|half treble)\s"
+    r"(?:even(?:ly)?\s|all\s|the\sway\s|the\s){0,3}(?:a?round|along|across|down|up)\b",
+    re.IGNORECASE,
+)
+""" "Sc evenly around.", "Double crochet along the edge": an edging told by its stitch alone."""
 _SAME = re.compile(r"(?i)\s*[*_=]{0,3}(?:(?:exactly|just|the)\s)?(?:same\sas|like|as\sfor)\s")
 _SECTION = re.compile(
     r"\s*[*_=]{0,3}[A-Z][a-z]{2,14}(?:\s[a-z]{2,14})?,?\s(?:worked\s)?(?:(?:the\s)?same\sas|(?:exactly\s)?as|like)\s(?:for\s)?(?:the\s)?"
@@ -94,6 +100,6 @@ def edging_begun(text: str) -> int | None:
         sentence = text[at : starts[k + 1] if k + 1 < len(starts) else len(text)]
         head = re.match(r"[A-Z][A-Z ]{3,24}:\s*", sentence)
         body = sentence[head.end() :] if head else sentence
-        if _VERB.match(body) and _CRAFT.search(body) and not _PIECES.search(body):
+        if (_VERB.match(body) or _SPREAD.match(body)) and _CRAFT.search(body) and not _PIECES.search(body):
             return at
     return None

@@ -5,6 +5,7 @@ from __future__ import annotations
 from ...pattern import ONE, Aside, Make, Place, Repeat, Sized, Step
 from .cursor import Cursor
 from .numbers import number
+from .row_end_places import along_row_ends
 
 EXAMPLES = (
     ("Work 74 sc around armhole", "74sc@row_end row"),
@@ -131,7 +132,9 @@ def edge_run(c: Cursor) -> list[Step] | None:
     c.drop("noun", "idle")
     evenly = bool(c.take("even"))
     c.drop("idle")
-    if not edge(c) or (told is None and not rows and not evenly and c.t[start].kind not in ("work", "st")):
+    if not (edge(c) or (rows and along_row_ends(c))) or (
+        told is None and not rows and not evenly and c.t[start].kind not in ("work", "st")
+    ):
         c.i = start
         return None
     along = Place(where="row_end", what="row")

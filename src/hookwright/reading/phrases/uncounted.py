@@ -13,6 +13,9 @@ EXAMPLES = (
     ("Work 1 row of sc around each armhole", "sc×rest@row_end row evenly"),
     ("Work one row of sc around entire outer edge, join", "sc×rest@row_end row evenly, join"),
     ("Sc around neck opening", "sc×rest@row_end row evenly"),
+    ("Work 1 row of sc on 3 remaining sides", "sc×rest@row_end row evenly"),
+    ("Work a round of dc around the outer edge", "dc×rest@row_end row evenly"),
+    ("Sc evenly along other three sides", "sc×rest@row_end row evenly"),
     ("Work 90 sc evenly along one long side", "90sc@row_end row"),
 )
 
@@ -24,7 +27,7 @@ _EDGES = frozenset("""
 _WORDS = frozenset("""
     the a idle w all each both any o of and front back side top base rem piece opp end ends corner center beg other free work last same
     next group""".split())  # noqa: SIM905  # fmt: skip
-_PREPS = frozenset(("around", "along", "across", "over", "at", "in", "up", "down", "to", "from"))
+_PREPS = frozenset(("around", "along", "across", "over", "at", "in", "up", "down", "to", "from", "on"))
 _ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "[", "join", "with", "having", "work", "turn", "for", "until", "foff", "=", "-", ":"))
 REACH = 9
 """How many words a description of an edge may have."""
@@ -39,7 +42,7 @@ def edge(c: Cursor) -> bool:
     while c.kind in _PREPS and c.i - start < 3:
         c.i += 1
     first = c.i
-    while (c.kind in _WORDS or c.kind in _PREPS or _tells_a_side(c)) and c.i - first < REACH:
+    while (c.kind in _WORDS or c.kind in _PREPS or _tells_a_side(c) or _so_many_sides(c)) and c.i - first < REACH:
         if c.kind == "and" and c.look().kind in ("work", "n", "st", "ch", "join", "turn", "foff"):
             break
         if c.kind == "work" and c.look().kind == "n":
@@ -49,7 +52,11 @@ def edge(c: Cursor) -> bool:
         if c.t[first - 1].kind == "in" and c.t[c.i].text.lower() == "opening" and c.t[c.i - 1].kind in ("each", "next"):
             break  # "1 dc in every opening" of open work
         found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES or _half_front(c) or _tells_a_side(c)
-        found = found or (c.kind == "opp" and _goes_round_piece(c))
+        found = (
+            found
+            or (c.kind == "opp" and _goes_round_piece(c))
+            or (c.kind == "piece" and not c.ctx.rounds and c.t[first - 1].kind == "around")
+        )
         c.i += 1
     if not found and c.kind == "ch" and _goes_round_piece(c) and c.look().kind in _ENDS | {"and"}:
         c.i += 1
@@ -93,6 +100,12 @@ def _tells_a_side(c: Cursor) -> bool:
     return (named and here in ("one", "long", "short", "straight")) or (here == "one" and after in ("long", "short"))
 
 
+def _so_many_sides(c: Cursor) -> bool:
+    """Whether the number at the cursor counts sides: "the other three sides", "on 3 remaining sides"."""
+    after = c.look(2) if c.look().kind in ("rem", "o", "other") else c.look()
+    return c.kind == "n" and after.kind == "side"
+
+
 def _goes_round_piece(c: Cursor) -> bool:
     """Whether row ends were worked before: "the foundation chain" and "the other side" are then the piece's next sides."""
     return any(isinstance(step, Make) and step.at.where == "row_end" for step in c.out)
@@ -121,7 +134,7 @@ def edge_run(c: Cursor) -> list[Step] | None:
     if told is None and c.kind == "a":
         c.i += 1
     c.drop("more", "idle")
-    rows = bool(c.take("row", "rnd"))
+    rows = bool(c.take("row", "rnd") or (c.look().kind == "of" and c.t[c.i].text.lower() == "round" and c.take("around")))
     if rows:
         c.take("of")
     if c.kind != "st" or c.t[c.i].val == "sl st":

@@ -27,10 +27,10 @@ from .recording import (
     begins,
     count_trouble,
     counted_on_trust,
+    excused,
     ghost_row,
     goes_on_after,
     gone_past,
-    meant_to_be_begun,
     rows_in_turn,
     total_of,
 )  # fmt: skip
@@ -137,8 +137,8 @@ class PartWorker(Supposing):
         troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES] if outcome.troubles else []
         compared = held_against(comparison, outcome.stitches)
         state: State = "differs" if differs else "agrees" if compared else "uncompared" if stated else "unstated"
-        if not meant_to_be_begun(due, bool(compared)):
-            troubles = [t for t in troubles if t.kind != NOT_BEGUN]
+        if troubles:
+            troubles = [t for t in troubles if not excused(t, due, bool(compared) and not differs)]
         unfit = not self._only_leaves_places(outcome) if outcome.misfits >= MISFIT else any(t.kind == NOT_BEGUN for t in troubles)
         worked = "unworkable" if unfit else "yes"
         stitches, total = outcome.stitches, outcome.counted.total

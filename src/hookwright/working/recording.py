@@ -20,14 +20,17 @@ def goes_on_after(due: Due) -> bool:
 
 
 NOT_BEGUN = "repeat-not-begun"
-RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing", NOT_BEGUN))
+SPACE_PASSED = "space-passed"
+RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing", NOT_BEGUN, SPACE_PASSED))
 """Troubles that mean something only where the row below is certain and every word of this one was understood."""
 
 
-def meant_to_be_begun(due: Due, compared: bool) -> bool:
-    """Whether a repeat of this row must be worked at least once: a row that is worked again and again as the piece grows begins without
-    it, and a count that agrees says that none was meant."""
-    return due.of == 1 and not due.from_row and due.follow is None and not compared
+def excused(trouble: RowTrouble, due: Due, agrees: bool) -> bool:
+    """Whether the row may well be meant so. A row that is worked again and again as the piece grows begins without its repeat; and a count
+    that agrees says that none was meant, or that the space was."""
+    if trouble.kind == NOT_BEGUN:
+        return agrees or due.of != 1 or bool(due.from_row) or due.follow is not None
+    return trouble.kind == SPACE_PASSED and agrees
 
 
 def gone_past(now: int, before: int) -> bool:

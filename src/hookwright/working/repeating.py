@@ -53,13 +53,18 @@ class Repeating(Closing):
         else:
             begun = self.pos
             done = self._to_the_end(step, tail)
-            if not done and not outer and not self.strict and not step.times.loose and not self.partial and self.pos == begun:
+            if not done and not outer and not self.partial and self.pos == begun and self._asks_for_places(step):
                 self._trouble("repeat-not-begun", step.span, "The places left are too few for this repeat to be worked even once")
         self.iteration = outer
         passed = next((inner for inner in step.body if isinstance(inner, (Skip, Make))), None)
         if from_base and isinstance(passed, Skip) and 0 < self._remaining("st") <= (passed.number.at(self.size) or 0):
             self.pos = self.offer.n  # the closing stitch passes over them, as every unit does
         return f"{done} times"
+
+    def _asks_for_places(self, step: Repeat) -> bool:
+        """Whether a repeat must find places for its stitches, and is worked for good."""
+        made = any(isinstance(one, (Make, Together)) and not (isinstance(one, Make) and one.stitch == "sl st") for one in step.body)
+        return made and not self.strict and not step.times.loose
 
     def _rises_from_its_base(self, step: Repeat) -> bool:
         """ "* Ch 7, skip 1 tr, sc in next tr; repeat from * around, ending with ch 3, tr in base of first ch-7": the first chain rises from

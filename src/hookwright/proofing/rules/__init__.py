@@ -92,6 +92,7 @@ TROUBLES: dict[str, str] = {
     "joins-uncounted-chain": "joins-uncounted-chain",
     "top-not-counted": "joins-uncounted-chain",
     "passed-unsaid": "stitches-passed-over",
+    "space-passed": "stitches-passed-over",
     "turning-chain-contradicts": "turning-chain-contradicts",
     "stretched": "row-stretched",
     "part-of-repeat": "two-readings",

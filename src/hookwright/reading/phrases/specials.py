@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Special, Step, Together, slips
+from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together, slips
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .elsewhere import and_elsewhere

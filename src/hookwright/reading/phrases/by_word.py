@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from . import (
     alike,
+    announced,
     as_liked,
     asides,
     back_to_skipped,
@@ -155,6 +156,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
         stripes_told.stripes,
+        announced.goes_on_as_told,
         uncounted.gone_round,
         runs_between.as_last_but,
         petals_held.petals_held,

@@ -69,6 +69,7 @@ from . import (
     row_loops,
     runs,
     runs_between,
+    same_way,
     shaped_groups,
     shaped_to,
     shaping,
@@ -266,6 +267,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "work": (
         number_wanted.number_wanted,
         cut_units.last_side,
+        same_way.same_way_changed,
         last_replaced.slips_for_last,
         stripes_told.striped,
         runs_between.as_last_but,

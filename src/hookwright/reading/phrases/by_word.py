@@ -7,6 +7,7 @@ from . import (
     announced,
     as_liked,
     asides,
+    back_on_chain,
     back_to_skipped,
     bare,
     begins_as,
@@ -103,6 +104,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "corner": (asides.treated_alike, group_names.name_made, corners_again.as_before, groups.corner_again),
     "not": (asides.not_there, ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "rep": (
+        uncounted.other_sides,
         runs_between.as_last_but,
         brackets_again.brackets_again,
         repeats.between_stars,
@@ -265,6 +267,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         uncounted.gone_round,
         together.worked_in,
         pieces.joined_to,
+        back_on_chain.back_on_chain,
         back_to_skipped.gone_back,
         led_to.led_to,
         untils.and_so_on,

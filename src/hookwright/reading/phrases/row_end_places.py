@@ -63,9 +63,8 @@ def along_row_ends(c: Cursor, each: bool = True) -> Spot | None:
     if c.kind in ("along", "across", "around") or c.t[c.i - 1].val == "evenly across":
         row = c.t[c.i].val in ("along row", "across row")
         c.i += c.kind in ("along", "across", "around")
-        if c.drop("all", "the", "both", "each", "o", "other", "rem", "one", "side") is None and (
-            (row and c.take("end", "side")) or c.take("ends")
-        ):
+        c.drop("all", "the", "both", "each", "o", "other", "rem", "one", "side")
+        if (row and c.take("end", "side")) or c.take("ends"):
             pass_limit(c)
             return Spot(Place(where="row_end", what="row"), "rest", each=each)
         if (ends := ends_told(c)) is not None and ends.places == "rest":

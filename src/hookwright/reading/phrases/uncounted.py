@@ -166,10 +166,15 @@ def edge_run(c: Cursor) -> list[Step] | None:
 def other_sides(c: Cursor) -> list[Step] | None:
     """ "Work the other 3 sides to correspond", "work remaining sides in same way": the round goes on where nobody counted."""
     start = c.i
-    if not c.take("work") and c.t[c.i].text.lower() not in ("complete", "finish"):
+    again = c.kind == "rep"
+    if not c.take("work", "rep") and c.t[c.i].text.lower() not in ("complete", "finish"):
         return None
     c.i += c.i == start
-    c.drop("the", "all", "other", "rem", "next", "n", "o", "along", "around", "idle")
+    if again and c.kind not in ("in", "for", "along", "across", "around", "over"):
+        c.i = start
+        return None
+    while c.kind in _TO_SIDES or c.t[c.i].text.lower() in ("short", "long"):
+        c.i += 1
     if c.i == start + 1 or not (c.kind in ("side", "corner", "opp") or c.t[c.i].text.lower() in _EDGES):
         c.i = start
         return None
@@ -180,15 +185,18 @@ def other_sides(c: Cursor) -> list[Step] | None:
     ):
         c.i = start
         return None
-    alike = False
-    while c.kind in ("to", "in", "the", "same", "as", "idle", "w") or (alike and c.kind in ("along", "o", "beg", "side", "for", "on")):
-        alike = alike or c.kind == "same" or c.t[c.i].val in ("correspond", "match", "correspondingly")
+    alike = again
+    while c.kind in ("to", "in", "the", "same", "as", "idle", "w", "like") or (
+        alike and c.kind in ("along", "o", "beg", "side", "for", "on", "corner")
+    ):
+        said = c.t[c.i].val in ("correspond", "match", "correspondingly", "same-way") or c.t[c.i].text.lower() in _ALIKE
+        alike = alike or c.kind == "same" or said
         c.i += 1
     if not alike or c.kind not in _ENDS:
         c.i = start
         return None
     stitch = c.ctx.main or "sc"
-    return [Make(id=c.id(), span=c.span(start), stitch=stitch, places="rest", at=ON_THE_EDGE)]
+    return [Make(id=c.id(), span=c.span(start), stitch=stitch, places="rest", at=ON_THE_EDGE, evenly=True)]
 
 
 def gone_round(c: Cursor) -> list[Step] | None:
@@ -207,19 +215,21 @@ def gone_round(c: Cursor) -> list[Step] | None:
     if not alike or not limit or c.kind not in _ENDS:
         c.i = start
         return None
-    return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places="rest", at=ON_THE_EDGE)]
+    return [Make(id=c.id(), span=c.span(start), stitch=c.ctx.main or "sc", places="rest", at=ON_THE_EDGE, evenly=True)]
 
 
 def _along_edge(step: Step) -> bool:
     """Stitches along an edge, or in every stitch of one."""
-    return isinstance(step, Make) and not step.upto and (step.places == "rest" or step.at.where == "row_end")
+    return isinstance(step, Make) and step.upto in ("", "corner") and (step.places == "rest" or step.at.where == "row_end")
 
 
 _GOES_ROUND = frozenset(
     "in the same as idle all around across to end beg side other rem n along each on work from back of row rnd piece".split()  # noqa: SIM905
 )
 _WHOLE = frozenset(("entire", "whole", "outer"))
-_LIKE_THIS = frozenset("this that manner way fashion like thus so".split())  # noqa: SIM905
+_ALIKE = frozenset(("alike", "likewise", "similarly", "like"))
+_LIKE_THIS = _ALIKE | frozenset("this that manner way fashion thus so".split())  # noqa: SIM905
+_TO_SIDES = frozenset("the all other rem next n o along across around over in for idle".split())  # noqa: SIM905
 
 
 def extra_at_corners(c: Cursor) -> list[Step] | None:

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 from ...pattern import ONE, Aside, Make, Place, Repeat, Sized, Step
+from ..wording.token import Token
 from .cursor import Cursor
 from .numbers import number
 from .row_end_places import along_row_ends
@@ -152,6 +155,9 @@ def edge_run(c: Cursor) -> list[Step] | None:
         return None
     along = Place(where="row_end", what="row")
     ends = next((k for k in range(start + 1, c.i) if c.t[k].kind == "ends"), 0)
+    if told is not None and not rows and _in_each_along(c.t[start : c.i]):
+        c.i = start
+        return None
     if told is not None and not rows and ends and (any(w in str(c.t[ends].val) for w in ("each", "every")) or c.t[ends - 1].kind == "each"):
         c.i = start
         return None  # "2 sc in end of each row along side": so many in each of them
@@ -161,6 +167,12 @@ def edge_run(c: Cursor) -> list[Step] | None:
     if rows and told is not None and told != ONE:
         c.told.setdefault("rows_count", told)
     return [Make(id=c.id(), span=c.span(start), stitch=stitch, each=Sized((1,)), places="rest", at=along, evenly=True)]
+
+
+def _in_each_along(words: list[Token]) -> bool:
+    """ "3 sc in each square along all four sides": so many in each of what lies along the edge."""
+    each = next((k for k, t in enumerate(words) if t.kind == "each" and k and words[k - 1].kind == "in"), None)
+    return each is not None and any(t.kind in ("along", "across", "around", "on", "up", "down") for t in words[each + 2 :])
 
 
 def other_sides(c: Cursor) -> list[Step] | None:
@@ -233,7 +245,8 @@ _TO_SIDES = frozenset("the all other rem next n o along across around over in fo
 
 
 def extra_at_corners(c: Cursor) -> list[Step] | None:
-    """ "Working 2 extra dc at every corner" after runs along the sides: so many more at each of the corners between them."""
+    """ "Working 2 extra dc at every corner" after runs along the sides: so many more at each of the corners between them; "along
+    all four sides" tells by itself how many there are."""
     start = c.i
     sides = sum(isinstance(step, Make) and step.stitch != "sl st" for step in c.out)
     if not c.take("work", "having", "with") or not any(isinstance(s, Make) and s.at.where == "row_end" for s in c.out):
@@ -250,6 +263,10 @@ def extra_at_corners(c: Cursor) -> list[Step] | None:
         return None
     stitch = c.us(str(c.t[c.i].val))
     c.i += 1
+    if sides == 1:
+        sides = next(
+            (int(t.val) for t, side in pairwise(c.t[:start]) if t.kind == "n" and side.kind == "side" and isinstance(t.val, int)), 1
+        )
     if not (c.take("in", "at") and c.take("each", "all") and c.take("corner")) or c.kind not in _ENDS or not 2 <= sides <= MOST_SIDES:
         c.i = start
         return None

@@ -253,7 +253,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "between": (repeats.between, together.at_place),
     "around": (unit_repeats.goes_round, together.at_place),
     "across": (own_names.named_again, unit_repeats.goes_round),
-    "along": (together.at_place,),
+    "along": (edges.along_edge, together.at_place),
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
     "next": (asides.after_groups, tog.next_together, together.at_place),
     "each": (corners_again.as_before, each_row.having_more, stitches.goes_on, together.at_place),

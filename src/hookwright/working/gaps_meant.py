@@ -47,9 +47,9 @@ def left_at_the_end(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     at = next((k for k in range(len(steps) - 1, -1, -1) if not isinstance(steps[k], _NOT_WORK)), None)
     last = steps[at] if at is not None else None
     if isinstance(last, Repeat) and last.times.kind == "to_last" and not last.last:
-        left = Leave(id=f"{last.id}-left", span=last.span, number=last.times.number, what=last.times.what)
+        left = Leave(id=last.id, span=last.span, number=last.times.number, what=last.times.what)
     elif isinstance(last, (Make, Together)) and last.places == "rest" and any(last.but.values) and not last.upto:
-        left = Leave(id=f"{last.id}-left", span=last.span, number=last.but)
+        left = Leave(id=last.id, span=last.span, number=last.but)
     else:
         return None
     assert at is not None

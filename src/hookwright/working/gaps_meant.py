@@ -56,6 +56,20 @@ def left_at_the_end(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     return (*steps[: at + 1], left, *steps[at + 1 :])
 
 
+def loops_of_stitches(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps with every bare "loop" or "space" a stitch, for a row that has no spaces ("3 dc in one loop" of a round of sc)."""
+    found = tuple(map(_on_a_stitch, steps))
+    return found if found != steps else None
+
+
+def _on_a_stitch(step: Step) -> Step:
+    if isinstance(step, Repeat):
+        return replace(step, body=tuple(map(_on_a_stitch, step.body)), last=tuple(map(_on_a_stitch, step.last)))
+    if isinstance(step, (Make, Together)) and step.at.what == "sp" and step.at.where in ("next", "last") and not step.at.of:
+        return replace(step, at=replace(step.at, what="st"))
+    return step
+
+
 _NOT_WORK = (Aside, Turn, FastenOff, Colour)
 
 

@@ -16,7 +16,7 @@ from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .figures import held_against
-from .gaps_meant import gaps_meant, left_at_the_end, own_among_skipped, whole_groups
+from .gaps_meant import gaps_meant, left_at_the_end, loops_of_stitches, own_among_skipped, whole_groups
 from .hand import Hand
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
@@ -391,7 +391,8 @@ class RowTrying:
 
     def _meant_otherwise(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a row that does not fit, the places meant otherwise than told, where that closes it."""
-        for k, meant_by in enumerate((gaps_meant, whole_groups, own_among_skipped, left_at_the_end)):
+        meanings = (gaps_meant, whole_groups, own_among_skipped, left_at_the_end, *((loops_of_stitches,) if offer.plain else ()))
+        for k, meant_by in enumerate(meanings):
             meant = meant_by(work) if outcome.misfits >= MISFIT else None
             if meant is not None:
                 other = self._try(self.shared.spelled.setdefault((id(work), -6 - k, "meant"), meant), offer, due)

@@ -13,7 +13,7 @@ from .gauged import for_gauge, only_measured, tells_gauge
 from .headings import Headings, Mark
 from .instructing import ALL_ROUND, begun_after_lead, edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
-from .rows_on import goes_on_with_rows
+from .rows_on import REPEATED, ROWS_IN_ALL, goes_on_with_rows
 from .sections import Sections
 from .splitting import row_breaks
 from .steps_told import step_told, told_in_steps
@@ -232,6 +232,8 @@ class Layer:
         """The next line goes on with the row's instruction."""
         if line.strip()[:1].islower() and _CUT_OFF.search(before):
             return True  # "Sc in 2nd ch from" / "hook, sc in each ch": the line was broken in the middle of a sentence
+        if ROWS_IN_ALL.fullmatch(line) and REPEATED.search(before):
+            return True
         if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED, L.HEADED_HERE)) or line.lstrip().startswith(
             ("#", "![", "<", "|", "---", "- ", ">")
         ):

@@ -35,6 +35,12 @@ ROWS_ON = rf"{_GOING_ON}{_LIST}(?:{AGAIN}|(?:{_OF}|,?\sonly)?{_END})"
 _ST = r"(?:even|s\s?c|d\s?c|h\s?d\s?c|h?tr|(?:single|double|half\sdouble|treble)(?:\scrochet)?)"
 PLAIN_ROWS = rf"(?:(?:then|now)\s)?{_ST}\s(?:for\s)?\d{{1,3}}\s(?:(?:more|plain|even)\s)?{_ROW}(?:\seven)?\s?(?=[.,;(\[=]|\n|$|until\b|-)"
 """So many rows of one stitch: "Sc 3 rows.", "Hdc for 4 rows"."""
+ROWS_IN_ALL = re.compile(
+    r"(?i)\s*[(\[]?(?:(?:you\s(?:should\s|will\s)?have|there\sare|for\sa\stotal\sof)\s)?(?:a\stotal\sof\s)?\d{1,3}\s"
+    r"(?:rows|rnds|rounds)(?:\s(?:in\s(?:total|all)|altogether|total|all\stold))?[)\].]{0,2}\s*"
+)
+"""How many rows there are in all, on a line below the sentence that repeats them."""
+REPEATED = re.compile(r"(?i)\b(?:rep(?:eat)?|rpt)\b[^.;]{0,40}\b(?:rows?|rnds?|rounds?)\b[\s\d,&-]{0,24}(?:and\s\d{1,3})?[.;)]?\s*\Z")
 LINE = re.compile(rf"\s*[*_]{{0,2}}(?:{ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
 BEHIND = re.compile(AGAIN, re.IGNORECASE)
 

@@ -152,6 +152,15 @@ _WORKED = frozenset(("st", "grp", "skip", "turn", "join", "rep", "inc", "dec", "
 """Words that begin an instruction and no count (see `counts_listed.listed`)."""
 
 
+def _in_the_round(c: Cursor, end: int) -> int:
+    """Where "in this round", "on the row", "now in the round" begins that ends a count told before it; 0 where none does."""
+    k = end - 1
+    if k - 1 <= c.i or not (c.t[k].kind in ("row", "rnd") or c.t[k].val == "round"):
+        return 0
+    k -= c.t[k - 1].kind == "the" or c.t[k - 1].text.lower() in ("this", "that")
+    return k - 1 if c.t[k - 1].kind == "in" and c.t[k - 1].text.lower() in ("in", "on") else 0
+
+
 def trailing(c: Cursor) -> list[Step] | None:
     """ "= 24 sc", "- 24 sc.", ": 8 loops", ", 24 sc." at a row's end; or a sentence that states it."""
     start = c.i
@@ -183,6 +192,8 @@ def trailing(c: Cursor) -> list[Step] | None:
         if c.t[start].kind == "=":  # "sc across = 14 sc, to last row": the row goes on
             end = next((k for k in range(c.i + 2, end) if c.t[k].kind in (",", ";") and c.t[k + 1].kind in _ROW_GOES_ON), end)
     whole, end = end, _before_its_use(c, end)
+    in_the_round = _in_the_round(c, end)
+    end = in_the_round or end
     strong = c.t[start].kind in ("=", ":")
     if (
         not strong
@@ -192,6 +203,8 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = start  # "…, 2 dc in last st.": a place is named, so it is work, not a count
         return None
     found = listed(c, end)
+    if in_the_round and found is not None and c.i == in_the_round:
+        c.i = _sentence_end(c)
     if found is None or (
         c.kind not in _END | {"foff", "(", "[", "for"}
         and c.i != end

@@ -389,6 +389,8 @@ def how_long(c: Cursor, rows: int) -> None:
         c.told["rows_count"] = Sized((len(row_numbers(c)),))  # "repeat Row 2 for Rows 3-6"
         return
     for _ in range(5):
+        if not {"rows_count", "until", "until_rows"} & c.told.keys() and rows_in_all(c):
+            continue
         begin = c.i
         c.drop("alt", "idle", "again", "by")
         by_turns(c)
@@ -410,6 +412,28 @@ def how_long(c: Cursor, rows: int) -> None:
             if c.t[c.i - 1].kind in (",", "and", "then"):
                 c.i = begin
             break
+
+
+def rows_in_all(c: Cursor) -> bool:
+    """ "(Repeat Row 2.) 16 rows in total", "(16 rows altogether)", ", working 16 rows in all": where the rows end."""
+    start = c.i
+    c.take(",", ".", ";", ":", "-", "=")
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    c.take("(", "[")
+    c.drop("work", "for", "a", "idle", "you", "there")
+    c.i += c.t[c.i].text.lower() in ("you", "there") and c.look().text.lower() in ("have", "are", "should")
+    led = bool(c.take("total"))
+    told = number(c)
+    if told is None or not c.take("row", "rnd") or not (c.take("total") or led):
+        c.i = start
+        return False
+    c.drop("idle", "now")
+    if (close is not None and c.i != close) or (close is None and c.kind not in (".", ",", ";", "", ")", "foff", "and")):
+        c.i = start
+        return False
+    c.i += close is not None
+    c.told["until_rows"] = told if told.many else told.values[0]
+    return True
 
 
 def _these_rows(c: Cursor) -> bool:

@@ -252,6 +252,8 @@ def _between_plain(c: Cursor, start: int, kind: str, inner: Make, every: int) ->
     plain = Make(id=c.id(), span=c.span(start), stitch=kind, places=Sized((every - 1,)))
     skip = Skip(id=c.id(), span=c.span(start), number=Sized((every - 1,)))
     bodies: tuple[tuple[Step, ...], ...] = ((plain, inner), (inner, skip))
+    if kind == "dc":
+        bodies = bodies[::-1]  # in open work they are passed over more often
     answers = tuple((Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest")),) for body in bodies)
     return Choice(id=c.id(), span=c.span(start), question=PLAIN_BETWEEN, answers=answers)
 
@@ -431,7 +433,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     if found.every > 1:
         inner = make(c, start, kind, each=each, found=Spot(found.at))
         run = c.out[-1] if c.out else None
-        if isinstance(run, Make) and run.places == "rest" and run.each == ONE and found.at.what in (run.at.what, "st"):
+        if isinstance(run, Make) and run.places == "rest" and run.each == ONE and found.at.what in (run.at.what, "st", kind):
             c.out.pop()  # "1 dc in each st, making 2 dc in every 6th st"
             plain = replace(run, places=Sized((found.every - 1,)))
             around = Repeat(id=c.id(), span=c.span(start), body=(plain, inner), times=Times(kind="rest", loose=True))
@@ -442,8 +444,9 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
             return [around]
         if (
             told == Sized((2,))
-            and kind in ("sc", "hdc")
-            and found.at == Place()
+            and (kind in ("sc", "hdc") or (kind == "dc" and (c.kind != "," or c.look().kind == "join")))
+            and found.at == Place(what=found.at.what, span=found.at.span)
+            and found.at.what in ("st", kind)
             and not any(isinstance(one, (Make, Repeat)) for one in c.out)
         ):
             return [_between_plain(c, start, kind, inner, found.every)]

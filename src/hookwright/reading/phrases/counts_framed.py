@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from ...pattern import Chain, Join, Make, Repeat
+from ...pattern.walking import walk
 from .cursor import Cursor
 
 
@@ -25,6 +27,31 @@ def the_chain(c: Cursor, end: int, *, plain: bool) -> bool:
         c.i = start
         return False
     return True
+
+
+def spans_gap(c: Cursor, end: int) -> bool:
+    """ "sc to end, join. (25 sc, ch 6)", "(ch 5, 25 hdc)", "(10 sc, ch 5, 10 sc, ch 5)": a chain of the row that spans a gap, told beside
+    its stitches behind the row's end; passed over, with the mark that parts it from a count to come."""
+    opened = next((k for k, close in c.close.items() if close == end), None)
+    size = c.look(1 + (c.look().kind == "-")) if c.i < end and c.kind == "ch" else None
+    if opened is None or len(c.frames) > 1 or size is None or not isinstance(size.val, int) or not _over(c, opened):
+        return False
+    behind = c.i + (3 if c.look().kind == "-" else 2)
+    behind += c.t[behind].kind == "once"
+    parted = behind < end and c.t[behind].kind in (",", "and", "+") and c.t[behind + 1].kind in ("n", "ch")
+    made = any(isinstance(step, Chain) and step.number.values == (size.val,) for step in walk(c.out))
+    if not made or not (behind == end or parted):
+        return False
+    c.i = behind + parted
+    return True
+
+
+def _over(c: Cursor, opened: int) -> bool:
+    """Whether the row is over where a bracket opens: behind a full stop, a join, or stitches that go on to the end."""
+    last = c.out[-1] if c.out else None
+    if c.t[opened - 1].kind == "." or isinstance(last, (Join, Repeat)):
+        return c.t[opened - 1].kind not in (",", "and", ";", "then")
+    return isinstance(last, Make) and last.places == "rest"
 
 
 def at_ends(c: Cursor, end: int) -> bool:

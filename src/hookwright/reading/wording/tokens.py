@@ -151,7 +151,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
             low = piece.lower()
             if low.endswith("'s") and low not in words:
                 low = low[:-2] + ("s" if low[:-2] + "s" in words else "")
-            if low.endswith(("inc", "dec")) and (glued := _GLUED.fullmatch(low)):  # "hdcdec"
+            if low.endswith(_GLUED_ENDS) and low not in words and (glued := _GLUED.fullmatch(low)):  # "hdcdec", "scblo", "BLOhdc"
                 cut = a + glued.end(1)
                 add(Token("w", glued[1], a, cut, text[a:cut], gap))
                 a, low, piece, gap = cut, glued[2], text[cut:b], False
@@ -192,6 +192,8 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
         out = _hundreds(out)
     if "corner-" in text[start:end].lower():
         out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _of_corner(before, one, after)]
+    if "-" in text[start:end]:
+        out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _to_loop(before, one, after)]
     add = out.append
     add(Token("", None, end, end, "", True))
     return out
@@ -203,6 +205,12 @@ END = Token("", None, 0, 0, "", True)
 def _of_corner(before: Token, sign: Token, after: Token) -> bool:
     """The hyphen of "corner-sp", "corner-space", "corner-st": the corner's, as in two words."""
     return sign.kind == "-" and sign.val == "tight" and before.kind == "corner" and after.kind in ("sp", "lp", "noun", "ch", "group")
+
+
+def _to_loop(before: Token, sign: Token, after: Token) -> bool:
+    """The hyphen of "sc-blo", "hdc-BLO"."""
+    tied = sign.kind == "-" and sign.val == "tight" and before.kind == "st" and not sign.gap
+    return tied and after.kind == "loop" and after.text.lower() in ("blo", "flo", "bl", "fl", "tbl")
 
 
 def _length(token: Token, after: Token) -> Token:
@@ -256,7 +264,8 @@ def _is_place(out: list[Token]) -> bool:
     return len(out) > 1 and out[-1].val in ("ch", "sc", "hdc", "dc", "tr", "sp", "lp") and out[-2].val in _NAMES_PLACE
 
 
-_GLUED = re.compile(r"(sc|hdc|dc|htr|tr)(inc|dec)")
+_GLUED = re.compile(r"((?:sc|hdc|dc|htr|tr)(?=inc|dec|blo|flo)|(?:blo|flo)(?=[hsdt]))(inc|dec|blo|flo|sc|hdc|dc|htr|tr)")
+_GLUED_ENDS = ("inc", "dec", "blo", "flo", "c", "tr")
 
 
 _ANGLED = re.compile(r"<(?:\s?\d[^<>\n]{0,28}|[^<>\n]{0,120}\b(?:sc|hdc|dc|tr|ch|sts?)\b[^<>\n]{0,120})>")

@@ -234,7 +234,8 @@ raised : raised
 front : front
 back : back
 opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides,
-    bottom of
+    bottom of, other edge of the chain, other edge of chain, other edge of the ch, other edge of the foundation chain,
+    other edge of the starting chain, other edge of your chain
 attach : attach, tie on, tie in, rejoin, re-join, join in again, join on again,
     fasten on, reattach, start new, fasten in, re-attach, attaching, attached,
     fasten the thread to, fasten the thread in, fasten the thread into, fasten the thread on, fasten the thread at,

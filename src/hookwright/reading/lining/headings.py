@@ -11,6 +11,7 @@ from . import lines_told as L
 from .colour_lines import NOTED, tells_yarn_only
 from .gauged import measures
 from .labels import Label
+from .small_heads import small_head
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE
 from .typed import writes_large
 
@@ -232,6 +233,9 @@ class Headings:
 
     def _inline(self, raw: str, at: int, place: int) -> Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
+        if (small := small_head(self.text, place, place + len(raw))) is not None:
+            name = (small["name"] + small["made"]).strip()
+            return self._named(name, at, small.end(), inline=small.end() < place + len(raw.rstrip()), heading=small[0].strip())
         if (
             _NUMBERED_ROW.match(raw)
             or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw))

@@ -59,7 +59,7 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
 
         got = chain(c) if c.kind in ("ch", "n") else None
         last = steps[-1] if steps else None
-        if got and isinstance(last, Make) and (after := apart == "behind" or _after_each(c)) and isinstance(last.each, Sized):
+        if got and isinstance(last, Make) and (apart == "behind" or _after_each(c)):
             return _each_with_chain(c, start, [*steps[:-1]], last, got)
         if got and isinstance(last, Make) and (c.take("between") or apart):
             named = c.i

@@ -373,7 +373,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(Token("dec", "narrow", token.start, token.end, token.text, token.gap))  # "narrow 1 at each end"; not "narrow ribbon"
             i += 1
             continue
-        small = token.text in _OF_THEIR_OWN  # "x6" where the pattern calls single crochet X
+        small = token.text in _OF_THEIR_OWN and not _numbered_letter(found, i)  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
             if value == "stitch in" and out and out[-1].kind in ("n", "a"):
                 continue  # "one stitch in each chain": so many of them
@@ -422,6 +422,11 @@ def _initials(found: list[Token], j: int, word: str) -> bool:
     """The full stop inside "F.O.": one letter on either side, with no blank between."""
     letters = j + 1 < len(found) and len(word) == 1 and len(found[j - 1].text) == 1
     return letters and found[j].kind == "." and not found[j].gap and not found[j + 1].gap
+
+
+def _numbered_letter(found: list[Token], i: int) -> bool:
+    """ "6x", "1v", "2a": a letter tied to the number before it, and to none behind it, may be a stitch of the pattern's own."""
+    return i > 0 and found[i - 1].kind == "n" and not found[i].gap and found[i + 1 : i + 2] != [] and found[i + 1].kind != "n"
 
 
 _OF_THEIR_OWN = frozenset("aiomvwx")

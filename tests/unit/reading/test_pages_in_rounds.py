@@ -1,0 +1,158 @@
+"""Toys, hats, bags and mats as pages tell them: limbs worked together, ovals, gaps bridged by a chain, groups with chains between."""
+
+import pytest
+
+from hookwright.proofing import proof
+from hookwright.reading import read
+from hookwright.working import work
+
+from .told import worked_rows
+
+LEGS = "Legs (make 2)\nR1: 6 sc in MR (6)\nR2: inc x6 (12)\nR3-4: sc around (12)\nBody\n"
+TUBE = "Ch 30, sl st to join.\nRnd 1: ch 1, sc in each ch, join. (30)\n"
+SPACES = "Ch 4, join.\nRnd 1: (dc, ch 1) 8 times in ring, join. (8 dc)\n"
+
+
+def last(text: str) -> tuple[int, str]:
+    """Stitches of the last row and whether they are those it states."""
+    row = worked_rows(text)[-1]
+    return row.counted.total, row.state
+
+
+def alarms(text: str) -> list[str]:
+    pattern = read(text)
+    return [finding.message for finding in proof(pattern, (work(pattern),)) if finding.severity in ("error", "warning")]
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "ch 3, join to leg 1 with sc, sc in next 11 sts of leg 1, sc in next 3 ch, sc in next 12 sts of leg 2, sc in other side of 3 ch",
+        "ch 3, sc in each of the 12 sts around first leg, sc in 3 ch, sc in each of the 12 sts around second leg, sc in 3 ch",
+        "ch 3, 12 sc around leg A, 3 sc across chain, 12 sc around leg B, 3 sc across back of chain",
+        "ch 3, sc into first leg, 11 sc around first leg, 3 sc along ch, 12 sc along second leg, 3 sc down the back of the ch",
+    ],
+)
+def test_limbs_joined_by_a_chain(words: str) -> None:
+    assert last(f"{LEGS}R5: {words}. (30)\n") == (30, "agrees")
+    assert last(f"{LEGS}R5: {words}.\n") == (30, "unstated")
+
+
+@pytest.mark.parametrize(
+    "told",
+    ["(25 sc, ch 5)", "(25 sc, 5 ch)", "[25 sc + ch 5]", "(ch 5, 25 sc)", "(25 sc, one ch 5)", "(3 sc, ch 5, 22 sc)"],
+)
+def test_the_chain_over_a_gap_told_in_the_count(told: str) -> None:
+    assert last(f"{TUBE}Rnd 2: ch 1, sc in first 3 sts, ch 5, skip 5 sts, sc to end, join. {told}\n") == (25, "agrees")
+    wrong = told.replace("25", "26").replace("22", "23")
+    assert alarms(f"{TUBE}Rnd 2: ch 1, sc in first 3 sts, ch 5, skip 5 sts, sc to end, join. {wrong}\n")
+
+
+@pytest.mark.parametrize("told", ["(20 sc, two ch 5)", "(10 sc, ch 5, 10 sc, ch 5)", "(20 sc and ch 5 twice)"])
+def test_two_gaps_told_in_the_count(told: str) -> None:
+    assert last(f"{TUBE}Rnd 2: (sc 10, ch 5, sk 5) twice {told}\n") == (20, "agrees")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "Pivot and sc in the bottom of each ch",
+        "Do not turn; pivot and work sc in bottom of each ch to end",
+        "sc in the bottom of each of the 9 chs",
+        "flip the work round and sc 9 up the other side",
+        "rotate and sc in the unused loop of each of the next 9 ch",
+        "do not turn; continue along the other edge of the chain with 1 sc in each of next 9 ch",
+    ],
+)
+def test_back_along_the_chain(words: str) -> None:
+    """An oval or a flat bag: as many stitches on the far side, in one round."""
+    assert last(f"Ch 10.\nRnd 1: Sc in 2nd ch from hook and in each ch to end; {words}. (18 sc)\n") == (18, "agrees")
+
+
+@pytest.mark.parametrize("told", ["(9); sc in the bottom of each ch (9). 18 sc in all", "(9 sc), other side: sc in each (9 sc). Total 18"])
+def test_either_side_counted_for_itself(told: str) -> None:
+    assert alarms(f"Ch 10.\nRnd 1: Sc in 2nd ch from hook and in each ch {told}.\nRnd 2: sc in each (18)\n") == []
+
+
+@pytest.mark.parametrize("loop", ["scblo", "sc-blo", "SCBLO", "BLOsc", "scflo"])
+def test_loop_tied_to_its_stitch(loop: str) -> None:
+    assert last(f"Ch 8.\nRow 1: sc in second ch from hook and each ch. (7)\nRow 2: ch 1, turn, {loop} in each st. (7)\n") == (7, "agrees")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "work 8 {} into ring with ch 1 between each, join",
+        "8 {} in ring with 1 ch between them, join",
+        "8 {} in ring, ch 1 after each, join",
+        "8 {} in ring, each followed by ch 1, join",
+        "8 {} in ring separated by ch 1, join",
+        "8 {} in ring, making ch 1 between each, join",
+    ],
+)
+def test_as_many_chains_as_stitches_in_a_ring(words: str) -> None:
+    for named in ("puffs", "dc", "clusters"):
+        rows = worked_rows(f"Ch 4, join.\nRnd 1: Ch 1, {words.format(named)}.\nRnd 2: ch 1, 2 sc in each ch-1 sp, join. (16)\n")
+        assert (rows[-2].counted.by_kind["ch-1 sp"], rows[-1].counted.total, rows[-1].state) == (8, 16, "agrees")
+
+
+@pytest.mark.parametrize(
+    ("words", "total"),
+    [
+        ("2 puffs in each ch-1 sp around, join. (16 puffs)", 16),
+        ("2 bobbles in each sp, join. (16 bobbles)", 16),
+        ("2 V-sts in each ch-1 sp, join. (16 V-sts)", 32),
+        ("(V-st in next ch-1 sp, 2 V-sts in next ch-1 sp) 4 times, join. (12 V-sts)", 24),
+        ("2 dc with ch 1 between in each ch-1 sp around, join. (16 dc)", 16),
+        ("2 puffs in each ch-1 sp around with ch 1 after each puff, join. (16 puffs)", 16),
+        ("ch 3, 1 dc in same sp, ch 1, (2 dc, ch 1) in each sp around, join. (16 dc)", 16),
+    ],
+)
+def test_several_groups_in_one_space(words: str, total: int) -> None:
+    assert last(f"{SPACES}Rnd 2: {words}\n") == (total, "agrees")
+
+
+@pytest.mark.parametrize("head", ["decrease:", "now decrease:", "Decrease round -"])
+def test_what_a_round_is_announced_as_is_no_stitch(head: str) -> None:
+    assert last(f"Rnd 1: 18 sc in magic ring (18)\nRnd 2: {head} (sc, sc2tog) 6 times (12)\n") == (12, "agrees")
+
+
+@pytest.mark.parametrize("head", ["ears (make 2)", "ear", "front legs", "tail:", "leaf x2"])
+def test_limbs_headed_in_small_letters(head: str) -> None:
+    parts = read(f"Cat\nrnd 1: 6 sc in mr (6)\nrnd 2: sc in each\n{head}\nrnd 1: 5 sc in mr (5)\nrnd 2: sc in each (5)\n").parts
+    assert [len(part.rows) for part in parts if part.rows] in ([2, 2], [3, 3])
+
+
+def test_a_leaf_in_the_same_line() -> None:
+    rows = worked_rows("Pear\nr1: 6 sc in mr (6)\nr2: 6 inc (12)\nleaf: ch 6, sc in 2nd ch from hook, hdc, dc, hdc, sc\n")
+    assert [row.counted.total for row in rows] == [6, 12, 5]
+
+
+def test_yarn_called_by_what_it_is_for() -> None:
+    assert last("Rnd 1: 6 sc in magic ring (6)\nRnd 2: 2 sc in each, changing to boot colour in last sc (12)\n") == (12, "agrees")
+
+
+def test_trebles_on_three_chains_are_british() -> None:
+    first = "Rnd 1: In a magic ring: (1 tr, 1 ch) 8 times, ss to join. 8 tr\n"
+    text = f"{first}Rnd 2: 3 ch, 1 tr in same sp, 1 ch, (2 tr, 1 ch) in each sp to end, join. 16 tr\n"
+    assert worked_rows(text)[-1].counted.total == 16
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "R1: 6X in MR (6)\nR2: 6V (12)\nR3: (1X, V)*6 (18)\nR4: 18X (18)\nR5: (X, A)*6 (12)\n",
+        "R1: 6x in MR (6)\nR2: 6v (12)\nR3: (1x, 1v) x 6 (18)\nR4: 18x (18)\nR5: (1x, 1a) x 6 (12)\n",
+        "X = sc, V = inc, A = dec\nR1: X*6 in MR (6)\nR2: V*6 (12)\nR3: (X, V)*6 (18)\nR4: (X, A)*6 (12)\n",
+    ],
+)
+def test_letters_for_stitches(rows: str) -> None:
+    """X, V and A of toy makers: told among the notes, or so used that they can mean nothing else."""
+    worked = worked_rows(f"Ball\n{rows}")
+    assert {kind for row in worked for kind in row.counted.by_kind} == {"sc"}
+    assert (worked[-1].counted.total, worked[-1].state) == (12, "agrees")
+
+
+def test_letters_are_left_alone_beside_stitches() -> None:
+    rows = worked_rows("Ch 4, join.\nRnd 1: (dc, ch 1) 8 times in ring, join. (8 dc)\nRnd 2: V-st in each ch-1 sp. (8 V-sts)\n")
+    assert rows[-1].counted.by_kind["V-st"] == 8

@@ -143,7 +143,7 @@ def test_trebles_on_three_chains_are_british() -> None:
     [
         "R1: 6X in MR (6)\nR2: 6V (12)\nR3: (1X, V)*6 (18)\nR4: 18X (18)\nR5: (X, A)*6 (12)\n",
         "R1: 6x in MR (6)\nR2: 6v (12)\nR3: (1x, 1v) x 6 (18)\nR4: 18x (18)\nR5: (1x, 1a) x 6 (12)\n",
-        "X = sc, V = inc, A = dec\nR1: X*6 in MR (6)\nR2: V*6 (12)\nR3: (X, V)*6 (18)\nR4: (X, A)*6 (12)\n",
+        "X = sc, V = inc, A = dec\nR1: 6 X in MR (6)\nR2: V*6 (12)\nR3: (X, V)*6 (18)\nR4: (X, A)*6 (12)\n",
     ],
 )
 def test_letters_for_stitches(rows: str) -> None:

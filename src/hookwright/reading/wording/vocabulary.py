@@ -215,7 +215,7 @@ sides : right side, rs, wrong side, ws, right sides, wrong sides
 loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps,
     back half, back thread, back threads, back threads only,
     back thread only, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone,
-    back of loop, tbl, bls only, back ridge, blp, back lo
+    back of loop, tbl, bls only, back ridge, blp, back lo, bl of, bls of
 loop front : front loop only, front loops only, flo, front lp only, front lps only, front loop, front loops, front lp,
     front lps, front half, front thread, front threads, front threads only,
     front thread only, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp

@@ -156,3 +156,73 @@ def test_letters_for_stitches(rows: str) -> None:
 def test_letters_are_left_alone_beside_stitches() -> None:
     rows = worked_rows("Ch 4, join.\nRnd 1: (dc, ch 1) 8 times in ring, join. (8 dc)\nRnd 2: V-st in each ch-1 sp. (8 V-sts)\n")
     assert rows[-1].counted.by_kind["V-st"] == 8
+
+
+@pytest.mark.parametrize("lead", ["with green, MR, 5 sc", "With green, 5 sc in MR", "In brown, 5 sc in magic ring"])
+def test_a_stem_begun_in_another_colour(lead: str) -> None:
+    for head in ("Stem: ", "Stem\n"):
+        text = f"Apple\nRnd 1: 6 sc in MR (6)\nRnd 2: inc x6 (12)\n{head}{lead}.\nR2: BLO sc (5).\n"
+        assert [row.counted.total for row in worked_rows(text)] == [6, 12, 5, 5]
+
+
+@pytest.mark.parametrize(
+    "rows",
+    [
+        "R2: inc (12)\nR3: sc, inc (18)\nR4: sc, dec (12)\nR5: dec (6)",
+        "R2 inc [12]\nR3 1 sc, 1 inc [18]\nR4 1 sc, 1 dec [12]\nR5 dec [6]",
+    ],
+)
+def test_a_unit_told_once_goes_round_where_its_count_says_so(rows: str) -> None:
+    assert [row.state for row in worked_rows(f"R1: 6 sc in MR (6)\n{rows}\n")] == ["agrees"] * 5
+    assert alarms("R1: 6 sc in MR (6)\nR2: inc (11)\n")
+    assert alarms("R1: 12 sc in MR (12)\nR2: sc, inc (17)\n")
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "work 40 dc around top of ribbing",
+        "sc 40 around one edge of the band",
+        "40 sc along the top of the brim",
+        "hdc 40 evenly along the ribbing",
+    ],
+)
+def test_so_many_along_a_band(words: str) -> None:
+    band = "Ch 8.\nRow 1: sc in 2nd ch from hook and across. (7)\nRow 2: ch 1, turn, sc blo across. (7)\nRep Row 2 until 40 rows.\n"
+    assert last(f"{band}Seam the ends.\nRnd 1: {words}, join. (40)\n") == (40, "agrees")
+
+
+@pytest.mark.parametrize(
+    "words", ["*3 sc red, 1 sc white; rep from * around", "(3 sc red, 1 sc white) 3 times", "3 sc red, 3 sc white, 6 sc red"]
+)
+def test_colours_told_behind_their_stitches(words: str) -> None:
+    assert last(f"Rnd 1: With red, 12 sc in magic ring (12)\nRnd 2: {words} (12)\n") == (12, "agrees")
+
+
+def test_rounds_numbered_with_a_full_stop() -> None:
+    text = "Pig\n1. rnd: mr 6 sc [6]\n2. rnd: 6x inc [12]\n3.-4. rnd: 12 sc [12]\n5. rnd: 6x dec [6]\n"
+    assert [row.counted.total for row in worked_rows(text)] == [6, 12, 12, 12, 6]
+
+
+def test_a_range_without_a_mark_behind_it() -> None:
+    assert [row.counted.total for row in worked_rows("R1 6 sc in MR. 6 sts\nR2-R4 sc in each st. 6 sts\nR5 inc x6. 12 sts\n")] == [
+        6,
+        6,
+        6,
+        6,
+        12,
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "petals"),
+    [
+        ("(ch 4, 2 tr in same st, ch 4, sl st in same st, sl st in next st) 10 times", 20),
+        ("*ch 3, dc in same st, ch 3, sl st in next 2 sts; rep from * 4 more times", 5),
+    ],
+)
+def test_petals_that_end_where_the_round_began(words: str, petals: int) -> None:
+    ring = "Rnd 1: 10 sc in MR, join. (10)\n"
+    assert (last(f"{ring}Rnd 2: {words}.\n")[0], alarms(f"{ring}Rnd 2: {words}.\n")) == (petals, [])
+    more = words.replace("10 times", "12 times").replace("4 more", "5 more")
+    assert alarms(f"{ring}Rnd 2: {more}.\n")

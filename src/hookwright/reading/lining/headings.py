@@ -218,7 +218,7 @@ class Headings:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:(?:begin|start)(?:ing)?\s)?(?:with|w|using|in)\s[^\n,.]{1,40}[,.]?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\san?\s(?:magic|adjustable|ring|sl))|"
+            r"(?:(?:begin|start)(?:ing)?\s)?(?:with|w|using|in)\s[^\n,.]{1,40}[,.]?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|magic\b|mr\b|\d{1,2}\s?(?:sc|hdc|dc|tr)\sin\b|make\san?\s(?:magic|adjustable|ring|sl))|"
             r"(?:re)?join\s|attach\s|\d+\s(?:f[shd]+c|ch)\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"turn(?:\s[^\n.,;]{1,40})?\s(?:to|and)\swork\s|(?:[a-z][\w'-]{1,14}\s){1,3}(?:row|round|rnd)\s?\d{1,3}\s?[:.-]|"
             r"make\s\d+\s(?:\([\d,: ]+\)\s)?ch|"

@@ -14,6 +14,9 @@ from .shapes import unplaced
 _COLOUR_TOLD = frozenset(("in", "over", "around", "between", ",", ")", "]", "}", "*", ";", ".", "", "and", "then", "("))
 
 
+_COLOUR_ENDS = frozenset((",", ";", ".", ")", "]", "*", "and", "then", "(", "[", ""))
+
+
 def terms_said(c: Cursor) -> Terms | None:
     """ "1 UK dc (US sc)": the terms told with the very stitch."""
     if c.kind == "w" and c.t[c.i].val in ("uk", "us") and c.look().kind == "st":
@@ -30,10 +33,13 @@ def other_terms(c: Cursor) -> None:
 
 
 def in_colour(c: Cursor) -> list[Step]:
-    """ "sc in Cream in a ch-1 sp": the colour is told with the stitch."""
-    from .colours import name
+    """ "sc in Cream in a ch-1 sp", "3 sc red, 1 sc white": the colour is told with the stitch."""
+    from .colours import NAMES, name
 
     start = c.i
+    if c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].val in NAMES) and c.look().kind in _COLOUR_ENDS:
+        c.i += 1
+        return [Colour(id=c.id(), span=c.span(start), yarn=c.t[start].text)]
     if c.kind != "in":
         return []
     c.i += 1

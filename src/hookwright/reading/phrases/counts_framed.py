@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ...pattern import Chain, Join, Make, Repeat
 from ...pattern.walking import walk
+from .counts_adding_up import made_of
 from .cursor import Cursor
 
 
@@ -34,7 +35,13 @@ def spans_gap(c: Cursor, end: int) -> bool:
     its stitches behind the row's end; passed over, with the mark that parts it from a count to come."""
     opened = next((k for k, close in c.close.items() if close == end), None)
     size = c.look(1 + (c.look().kind == "-")) if c.i < end and c.kind == "ch" else None
-    if opened is None or len(c.frames) > 1 or size is None or not isinstance(size.val, int) or not _over(c, opened):
+    if (
+        opened is None
+        or len(c.frames) > 1
+        or size is None
+        or not isinstance(size.val, int)
+        or not (_over(c, opened) or _all_made(c, opened))
+    ):
         return False
     behind = c.i + (3 if c.look().kind == "-" else 2)
     behind += c.t[behind].kind == "once"
@@ -44,6 +51,15 @@ def spans_gap(c: Cursor, end: int) -> bool:
         return False
     c.i = behind + parted
     return True
+
+
+def _all_made(c: Cursor, opened: int) -> bool:
+    """Whether the bracket begins with just so many as the row has made of them: "sc 10, ch 4, skip 4, sc 10 (20 sc, ch 4)"."""
+    words = sorted(c.t[opened + 1 : opened + 3], key=lambda token: token.kind != "n")
+    made = made_of(c.out)
+    if [token.kind for token in words] != ["n", "st"] or made is None:
+        return False
+    return made.get(c.us(str(words[1].val))) == words[0].val
 
 
 def _over(c: Cursor, opened: int) -> bool:

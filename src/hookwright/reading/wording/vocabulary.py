@@ -16,7 +16,7 @@ _STITCHES = """
 sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips,
     slip, s s, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
 sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet, standing sc, standing single crochet,
-    standing single
+    standing single, loop stitch, loop stitches, loop st, loop sts, lp st, lp sts, fur stitch, fur st
 hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
     short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc, hhdc,
     long hdc, elongated hdc,

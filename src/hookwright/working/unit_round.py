@@ -1,0 +1,30 @@
+"""A round that tells its unit once and states what it comes to: "R3: sc, inc (18)" over 12 stitches goes round."""
+
+from __future__ import annotations
+
+from itertools import dropwhile
+
+from ..pattern import Aside, Chain, Colour, Join, Make, Repeat, Skip, Step, Times, Together, Turn
+
+MOST = 12
+"""Steps of the longest unit that is taken to go round though nobody says so."""
+_BEGINS = (Aside, Chain, Colour, Turn)
+
+
+def unit_round(work: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps, those between the starting chain and the join all round; None where they name other places than the next ones."""
+    unit = tuple(dropwhile(lambda step: isinstance(step, _BEGINS), work))
+    begun, ended = work[: len(work) - len(unit)], tuple(step for step in unit if isinstance(step, (Join, Aside)))
+    unit = tuple(step for step in unit if not isinstance(step, (Join, Aside)))
+    if not unit or len(unit) > MOST or any(step.foundation for step in begun if isinstance(step, Chain)):
+        return None
+    if not all(_plainly_next(step) for step in unit) or not any(isinstance(step, Make) for step in unit):
+        return None
+    return (*begun, Repeat(id=unit[0].id, span=unit[0].span, body=unit, times=Times(kind="rest")), *ended)
+
+
+def _plainly_next(step: Step) -> bool:
+    if isinstance(step, (Make, Together)):
+        plain = step.at.where in ("next", "same") and step.at.row is None and step.places != "rest"
+        return plain and (not isinstance(step, Make) or (not step.evenly and not step.upto))
+    return isinstance(step, (Skip, Chain)) and not getattr(step, "foundation", False)

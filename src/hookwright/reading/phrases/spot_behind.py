@@ -218,6 +218,8 @@ def and_place(c: Cursor) -> Spot | None:
         c.i += 3  # "in the end of next row and of each row across"
         pass_limit(c)
         return Spot(Place(where="row_end", what="row"), "rest", each=True)
+    if not comma and c.kind == "of" and c.look().kind in ("each", "all"):
+        c.i += 1  # "in back loop of first sc and of each sc around"
     if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
         comma and c.kind not in ("in", "each")
     ):

@@ -317,6 +317,13 @@ def _names_a_round(token: Token, out: list[Token]) -> bool:
     return before in _BEFORE_A_NAME or (token.text[:1].isupper() and before not in ("", ".", "all"))
 
 
+def _row_named(token: Token, out: list[Token]) -> bool:
+    """ "Same as R 2", "rep R 3 and R 4": a row's short name apart from its number, behind a word that takes one."""
+    before = out[-1].kind if out else ""
+    again = before in ("and", "-") and any(one.kind == "row" for one in out[-4:])
+    return token.text == "R" and (before in _BEFORE_A_NAME or again)
+
+
 _ROW_NAMED = re.compile(r"(?i)\s{1,3}(?:from\b|rows?\b|rnds?\b|rounds?\b)")
 """What "Rep." goes on to, though the next word begins with a capital."""
 
@@ -365,7 +372,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(Token("rnd", token.val, token.start, token.end, token.text, token.gap))  # "the sc of Round 1"
             i += 1
             continue
-        if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and not found[i + 1].gap:
+        if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and (not found[i + 1].gap or _row_named(token, out)):
             out.append(Token("row", "row", token.start, token.end, token.text, token.gap))  # "R2"
             i += 1
             continue

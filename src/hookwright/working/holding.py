@@ -45,6 +45,8 @@ class Holding(ABC):
         self.spaced = False
         self.begun_here = False
         """The row's first stitches went into the place that it began in."""
+        self.told_times = False
+        """A repeat is worked that tells how often."""
         self.home = 0
         """The repeat in which a slip stitch came round to that place."""
         self.gapped = False

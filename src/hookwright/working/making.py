@@ -308,7 +308,8 @@ class Making(Apart):
 
     def _slips_home(self, kind: str) -> bool:
         """ "(Ch 4, 2 tr in same st, ch 4, sl st in next st) 10 times": the round began in its first place, and the last unit ends there."""
-        if kind != "sl st" or not self.begun_here or not self.offer.around or self.iteration < 2 or self.home not in (0, self.iteration):
+        comes_round = kind == "sl st" and self.begun_here and self.offer.around and self.told_times and self.iteration > 1
+        if not comes_round or self.home not in (0, self.iteration):
             return False
         self.home = self.iteration
         return True

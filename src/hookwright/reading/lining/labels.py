@@ -84,7 +84,7 @@ NEXT_ROW = re.compile(
     re.IGNORECASE,
 )
 FOUNDATION = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>foundation(?!-(?:sc|h?dc|tr|single|half|double|treble|st)\b)(?:\s(?:ch(?:ain)?|{_NOUN}))?|set-?\s?up\s{_NOUN}|base(?:[ ](?:ch(?:ain)?|{_NOUN}))?|starting\s{_NOUN}|beginning\s(?:ch(?:ain)?|{_NOUN})|starting\sch(?:ain)?|magic\sring(?=[ *_]{{0,4}}[:)=-]{{1,3}}[ \t*_]*\S))(?:[ ](?P<nums>\d{{1,2}}))?(?P<note>{_NOTE}))(?P<tail>{_END}|(?<=row)[ \t]*(?=\n)|(?<=rnd)[ \t]*(?=\n)|(?<=round)[ \t]*(?=\n))",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>foundation(?!-(?:sc|h?dc|tr|single|half|double|treble|st)\b)(?:\s(?:ch(?:ain)?|{_NOUN}))?|set-?\s?up\s{_NOUN}|base(?:[ ](?:ch(?:ain)?|{_NOUN})|(?!\s?[:.-]{{1,2}}\s*(?:R|{_NOUN})\s?1\b))|starting\s{_NOUN}|beginning\s(?:ch(?:ain)?|{_NOUN})|starting\sch(?:ain)?|magic\sring(?=[ *_]{{0,4}}[:)=-]{{1,3}}[ \t*_]*\S))(?:[ ](?P<nums>\d{{1,2}}))?(?P<note>{_NOTE}))(?P<tail>{_END}|(?<=row)[ \t]*(?=\n)|(?<=rnd)[ \t]*(?=\n)|(?<=round)[ \t]*(?=\n))",  # noqa: E501
     re.IGNORECASE,
 )
 EVERY = re.compile(

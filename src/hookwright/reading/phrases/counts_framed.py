@@ -33,15 +33,11 @@ def the_chain(c: Cursor, end: int, *, plain: bool) -> bool:
 def spans_gap(c: Cursor, end: int) -> bool:
     """ "sc to end, join. (25 sc, ch 6)", "(ch 5, 25 hdc)", "(10 sc, ch 5, 10 sc, ch 5)": a chain of the row that spans a gap, told beside
     its stitches behind the row's end; passed over, with the mark that parts it from a count to come."""
-    opened = next((k for k, close in c.close.items() if close == end), None)
     size = c.look(1 + (c.look().kind == "-")) if c.i < end and c.kind == "ch" else None
-    if (
-        opened is None
-        or len(c.frames) > 1
-        or size is None
-        or not isinstance(size.val, int)
-        or not (_over(c, opened) or _all_made(c, opened))
-    ):
+    if size is None or not isinstance(size.val, int) or len(c.frames) > 1 or any(t.kind in _WORKED for t in c.t[end + 1 : end + 9]):
+        return False
+    opened = next((k for k in range(c.i, -1, -1) if c.close.get(k) == end), None)
+    if opened is None or not (_over(c, opened) or _all_made(c, opened)):
         return False
     behind = c.i + (3 if c.look().kind == "-" else 2)
     behind += c.t[behind].kind == "once"
@@ -51,6 +47,9 @@ def spans_gap(c: Cursor, end: int) -> bool:
         return False
     c.i = behind + parted
     return True
+
+
+_WORKED = frozenset(("st", "inc", "dec", "grp", "in", "next", "skip"))
 
 
 def _all_made(c: Cursor, opened: int) -> bool:

@@ -278,7 +278,7 @@ _COUNT_LAST = re.compile(
     r"lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|"
     r"squares|blocks?|tiles?|bobbles|picots|triangles|ridges)\b"
     r"(?: (?:total|in total|in all|made|altogether))?"
-    r"(?:(?:,\s(?:and\s)?|\s(?:&|and|\+)\s)(?:\d{1,4}|one|two|three|four|five|six|eight|ten|twelve)\s?(?:\d{1,2}-?\s?ch|ch-\d{1,2})?\s?[a-z]{2,12}(?:\s[a-z]{2,9})?"
+    r"(?:(?:,\s(?:and\s)?|\s(?:&|and|\+)\s)(?:\d{1,4}|one|two|three|four|five|six|eight|ten|twelve)\s?(?:\d{1,2}-?\s?ch|ch-\d{1,2})?\s?[a-z]{2,12}(?:[\s-][a-z]{2,9})?"
     r"(?=[,.]|\s*(?:\n|$))){0,4}"
     r"(?:\.?\s*(?:\n|$)|\.?\s(?=[A-Z])|\.(?=[A-Z])|\sand\s\d{2}|"
     r"(?i:,?\s(?:not\s)?(?:counting|incl(?:uding|\.)?)\b)|\s-\s[A-Za-z'])"

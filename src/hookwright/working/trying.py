@@ -29,7 +29,7 @@ from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
 from .strands_left import row_with_strands
-from .unit_round import unit_round
+from .unit_round import last_in_one, unit_round
 from .widening import stretchable, stretchable_alike, stretched
 
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
@@ -398,14 +398,19 @@ class RowTrying:
         return self._all_round(outcome, due, work, offer)
 
     def _all_round(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
-        """The outcome of a round whose unit is told once and goes round, where it then comes to just what is stated."""
-        short = outcome.misfits >= MISFIT and {trouble.kind for trouble in outcome.troubles} == {"too-few"}
-        unit = unit_round(work) if short and due.stated and due.row.made_in not in FLAT else None
-        if unit is None:
+        """The outcome of a round whose unit is told once and goes round, or whose units end in several stitches that are meant for one
+        place, where it then comes to just what is stated."""
+        if outcome.misfits < MISFIT or not due.stated or due.row.made_in in FLAT:
             return outcome
-        other = self._try(self.shared.spelled.setdefault((id(work), -16, "round"), unit), offer, due)
+        short = {trouble.kind for trouble in outcome.troubles} == {"too-few"}
+        meant = unit_round(work) if short else last_in_one(work)
+        if meant is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), -16, "round"), meant), offer, due)
         compared = self._compare(due, other)
-        return other if other.misfits < MISFIT and compared and not any(c.differs for c in compared) else outcome
+        if other.misfits < MISFIT and compared and not any(c.differs for c in compared):
+            return other
+        return outcome
 
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a square's round worked again, every space of its longer edges filled, its plain runs as long as they are."""

@@ -1,10 +1,12 @@
-"""A round that tells its unit once and states what it comes to: "R3: sc, inc (18)" over 12 stitches goes round."""
+"""Rounds told too shortly, which state what they come to: "R3: sc, inc (18)" over 12 stitches goes round; "(sc, 2 sc) 6 times (18)" has two
+in one."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import dropwhile
 
-from ..pattern import Aside, Chain, Colour, Join, Make, Repeat, Skip, Step, Times, Together, Turn
+from ..pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Repeat, Sized, Skip, Step, Times, Together, Turn
 
 MOST = 12
 """Steps of the longest unit that is taken to go round though nobody says so."""
@@ -21,6 +23,23 @@ def unit_round(work: tuple[Step, ...]) -> tuple[Step, ...] | None:
     if not all(_plainly_next(step) for step in unit) or not any(isinstance(step, Make) for step in unit):
         return None
     return (*begun, Repeat(id=unit[0].id, span=unit[0].span, body=unit, times=Times(kind="rest")), *ended)
+
+
+def last_in_one(work: tuple[Step, ...]) -> tuple[Step, ...] | None:
+    """The steps, the last stitches of each repeat's unit all in one place: "(FPhdc, 2 hdc) 8 times (24)" over 16; None where no unit ends
+    in several."""
+    found = tuple(_gathered(step) for step in work)
+    return found if found != work else None
+
+
+def _gathered(step: Step) -> Step:
+    if not isinstance(step, Repeat) or len(step.body) < 2 or step.last:
+        return step
+    last = step.body[-1]
+    plain = isinstance(last, Make) and last.each == ONE and last.at == Place(span=last.at.span) and last.closes == 1
+    if not isinstance(last, Make) or not plain or last.places in (ONE, "rest") or not isinstance(last.places, Sized):
+        return step
+    return replace(step, body=(*step.body[:-1], replace(last, each=last.places, places=ONE)))
 
 
 def _plainly_next(step: Step) -> bool:

@@ -226,3 +226,43 @@ def test_petals_that_end_where_the_round_began(words: str, petals: int) -> None:
     assert (last(f"{ring}Rnd 2: {words}.\n")[0], alarms(f"{ring}Rnd 2: {words}.\n")) == (petals, [])
     more = words.replace("10 times", "12 times").replace("4 more", "5 more")
     assert alarms(f"{ring}Rnd 2: {more}.\n")
+
+
+@pytest.mark.parametrize(
+    "chain",
+    [
+        "30 ch + 3 for turning ch",
+        "Ch 30. Ch 3 more for turning",
+        "Ch 30 (plus 3 to turn)",
+        "Make 30 ch plus 3 turning ch",
+        "Chain 30, chain 3 to turn",
+    ],
+)
+def test_chains_to_turn_told_beside_the_others(chain: str) -> None:
+    assert last(f"{chain}.\nRow 1: dc in 4th ch from hook and each ch. (31 dc)\n") == (31, "agrees")
+
+
+def test_units_that_end_in_several_for_one_place() -> None:
+    ring = "R1: 8 hdc in mr, join (8)\nR2: ch 2, (fphdc, hdc in same) x 8, join (16)\n"
+    assert last(f"{ring}R3: ch 2, (fphdc, 2 hdc) x 8, join (24)\n") == (24, "agrees")
+    assert alarms(f"{ring}R3: ch 2, (fphdc, 2 hdc) x 8, join (25)\n")
+
+
+def test_a_long_ring_is_a_tube() -> None:
+    assert last("Ch 36, join.\nR1: ch 1, 36 sc (36)\nR2: ch 3, 2 dc in same, 3 dc in each, sl st (108)\n") == (108, "agrees")
+
+
+def test_a_base_is_headed_and_no_row() -> None:
+    assert alarms("Jar\nBase: R1: 9 dc in mr (9)\nR2: 2 dc in each (18)\n") == []
+
+
+@pytest.mark.parametrize("counted", ["10 dc, 10 ch-sps.", "10 dc and 10 ch sps.", "(10 dc, 10 ch-sp)"])
+def test_chain_spaces_counted_without_their_length(counted: str) -> None:
+    ring = "Rnd 1: 10 dc in ring, join. 10 dc.\n"
+    told = f"{ring}Rnd 2: ch 4, (1 dc, ch 1) in each of next 9 dc, sl st to third of 4 ch. {counted}\n"
+    assert last(told) == (10, "agrees")
+
+
+def test_a_row_named_apart_from_its_number() -> None:
+    text = "R 1: ch 2, 8 hdc in 2nd ch from hook, join. (8)\nR 2: ch 2, hdc in each, join (8)\nR 3-4: same as R 2 (8)\nR 5: rep R 2 (8)\n"
+    assert [row.counted.total for row in worked_rows(text)] == [8] * 5

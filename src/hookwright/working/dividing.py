@@ -147,7 +147,8 @@ class Dividing(RowTrying, ABC):
         if outcome.misfits >= MISFIT and all(t.kind == "too-many" for t in outcome.troubles) and turns_off_the_row(due.steps):
             return replace(outcome, misfits=0.0, troubles=())
         more = (outcome.used or 0) - (outcome.offered or 0)
-        if outcome.misfits >= MISFIT and {t.kind for t in outcome.troubles} == {"too-many"} and 0 < more <= self._left_behind(due):
+        over = {t.kind for t in outcome.troubles} == {"too-many"} and not due.from_row
+        if outcome.misfits >= MISFIT and over and 0 < more <= self._left_behind(due):
             return replace(outcome, misfits=0.0, troubles=())
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome

@@ -37,7 +37,7 @@ def letters_meant(notes: str, rows: str) -> dict[tuple[str, ...], Entry]:
     ({}, {('v',): ('inc', 'inc')})
     """
     base = base_entries()
-    told = {}
+    told: dict[tuple[str, ...], Entry] = {}
     for match in _ONE_LETTER.finditer(notes):
         words = tuple(match["long"].split())
         meaning = base.get(words) or base.get(words[:1])

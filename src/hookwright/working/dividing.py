@@ -169,7 +169,7 @@ class Dividing(RowTrying, ABC):
         next st" of a heel closes over the gap and takes two of them."""
         taken = 0
         for row in self.rows[-2::-2]:
-            below = None if row.below is None else self.rows[row.below - self.first_index : row.below - self.first_index + 1]
+            below = self.rows[row.below - self.first_index : row.below - self.first_index + 1] if row.below is not None else []
             flat = due.row.made_in in FLAT and row.made_in in FLAT and not row.foundation and bool(below) and below[0].made_in in FLAT
             if not flat or row.offered is None or row.used is None or row.offered == row.used:
                 return 0

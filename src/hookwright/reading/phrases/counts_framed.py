@@ -58,7 +58,7 @@ def _all_made(c: Cursor, opened: int) -> bool:
     made = made_of(c.out)
     if [token.kind for token in words] != ["n", "st"] or made is None:
         return False
-    return made.get(c.us(str(words[1].val))) == words[0].val
+    return bool(made.get(c.us(str(words[1].val))) == words[0].val)
 
 
 def _over(c: Cursor, opened: int) -> bool:

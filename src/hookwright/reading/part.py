@@ -159,6 +159,8 @@ class PartReader:
         lettered = self.all.text[row.label_span.start : row.label_span.end].strip(" *_=")[:1] in ("R", "r")
         if lettered and row.noun == "row" and row.numbers[:1] == ((1,),) and _ends_joined(row.steps):
             self.ring = True  # "R1: Ch 4, 11 dc in 4th ch from hook, join": the letter means rounds
+        if any(isinstance(step, Ring) and step.chains is not None and (step.chains.values[0] or 0) >= TUBE for step in row.steps):
+            self.ring = True  # "Ch 36, join. R1: 36 sc": no half circle has so long a ring
         if row.numbers and row.numbers[0]:
             self.numbered = True
             self.last_number = max(self.last_number, *row.numbers[0])
@@ -450,6 +452,10 @@ class PartReader:
         if not stitches and any(type(step).__name__ == "FastenOff" for step in steps):
             return "Fasten off", ()
         return "Next row", ()
+
+
+TUBE = 12
+"""Chains of the shortest ring that is a tube (ours)."""
 
 
 def trim(text: str, start: int, end: int) -> tuple[int, int]:

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 
 from ..pattern import Chain, Choice, Make, Place, Span, Special, Step, Together, Trouble
-from .abbreviations_told import OWN, abbreviations_told
+from .abbreviations_told import OWN, abbreviations_told, letters_meant
 from .lining.layout import Layout
 from .phrases.crossings import crosses, in_sequence
 from .rows import Context, Lexicon, read_row
@@ -101,6 +101,7 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
         words.update(dict.fromkeys((("sc",), ("s", "c"), ("single", "crochet"), ("single",)), SLIPS))
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
+    words.update(letters_meant(text[: min(first, 20_000)], rows))
     for match in _GROUP_OF.finditer(rows):
         name = match["name"].lower()
         if _worked_by_name(name, rows):

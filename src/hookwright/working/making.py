@@ -131,6 +131,7 @@ class Making(Apart):
         spot = self.last or (self._spot_before(step.at) if spaced else Spot(self.origin, self.origin + 1, self._how_for(kind, step.at)))
         if self.last is None and self.pos == self.origin and spot.how != How.BETWEEN:
             self.pos = self.origin + 1
+            self.begun_here = True
         if takes > 1:
             feet = list(self._feet(spot))
             for _ in range(takes - 1):
@@ -303,9 +304,19 @@ class Making(Apart):
             self.basket.put_run(kind, step, self.iteration, self.yarn, self.offer.back, at, how)
             self.pos += take
             self.last = Spot(self.pos - 1, self.pos, how)
-        if places > take:
+        if places - take == 1 and self._slips_home(kind):
+            self._into(Spot(self.origin, self.origin + 1, How.TOP), kind, 1, step)
+        elif places > take:
             self._overflow(places - take)
             self._into(Spot(self.offer.n, self.offer.n, how), kind, (places - take) * each, step)
+
+    def _slips_home(self, kind: str) -> bool:
+        """ "(Ch 4, 2 tr in same st, ch 4, sl st in next st) 10 times": the round began in its first place, and the last unit ends there."""
+        comes_round = kind == "sl st" and self.begun_here and self.offer.around and self.told_times and self.iteration > 1
+        if not comes_round or self.home not in (0, self.iteration):
+            return False
+        self.home = self.iteration
+        return True
 
     def _one(self, kind: str, each: int, takes: int, place: Place, step: int) -> None:
         self.started = True

@@ -49,7 +49,9 @@ class Repeating(Closing):
             times = step.times.number.at(self.size) or 0
             if kind == "more" and self.context.answers.pick(TIMES_MORE, ("n times more", "n times in all")) == 0:
                 times += 1
+            self.told_times = True
             done = self._n_times(step, times, tail)
+            self.told_times = False
         else:
             begun = self.pos
             done = self._to_the_end(step, tail)
@@ -318,7 +320,9 @@ class Repeating(Closing):
             return False
         in_one = all(inner.at.where == "same" for inner in works[:-1])
         slips = isinstance(works[-1], Make) and works[-1].stitch == "sl st"
-        if in_one == bool(self.leftover()) or not (in_one or slips):
+        last = works[-1].places
+        shares = slips and last != "rest" and 0 < self._remaining("st") < (last.at(self.size) or 1)  # "…, sl st in next 2 sts"
+        if (in_one == bool(self.leftover()) and not (in_one and shares)) or not (in_one or slips):
             return False
         if in_one and self.context.answers.pick(GOES_ON, ("yes", "no")) == 1:
             return False

@@ -31,6 +31,7 @@ from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
 from .strands_left import row_with_strands
+from .unit_round import last_in_one, unit_round
 from .widening import stretchable, stretchable_alike, stretched
 
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
@@ -399,6 +400,21 @@ class RowTrying:
                 told = self._compare(due, other) if other.misfits < MISFIT else ()
                 bare = meant_by is left_at_the_end and not held_against(told, other.stitches)
                 outcome = outcome if other.misfits >= MISFIT or bare or any(c.differs for c in told) else other
+        return self._all_round(outcome, due, work, offer)
+
+    def _all_round(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a round whose unit is told once and goes round, or whose units end in several stitches that are meant for one
+        place, where it then comes to just what is stated."""
+        if outcome.misfits < MISFIT or not due.stated or due.row.made_in in FLAT:
+            return outcome
+        short = {trouble.kind for trouble in outcome.troubles} == {"too-few"}
+        meant = unit_round(work) if short else last_in_one(work)
+        if meant is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), -16, "round"), meant), offer, due)
+        compared = self._compare(due, other)
+        if other.misfits < MISFIT and compared and not any(c.differs for c in compared):
+            return other
         return outcome
 
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:

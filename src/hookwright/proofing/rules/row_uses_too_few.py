@@ -56,7 +56,12 @@ def short_rows(at: At) -> bool:
     )  # "Heel flap, in rows: Row 1: sc in next 14, turn."
     if leaves_the_round and index == 0 and _goes_on_alone(rows):
         return True
-    return _turns_early(at.row) and (told or last - first >= 2 or leaves_the_round)
+    return _turns_early(at.row) and (told or last - first >= 2 or leaves_the_round or _taken_up(rows[last + 1 : last + 3]))
+
+
+def _taken_up(rows: Sequence[RowWork]) -> bool:
+    """Whether one of the next rows goes on, past the row below it, into what is left: the second half of a heel."""
+    return any(row.made_in in FLAT and not row.troubles and (row.used or 0) > (row.offered or 0) > 0 for row in rows)
 
 
 def _goes_on_alone(rows: Sequence[RowWork]) -> bool:

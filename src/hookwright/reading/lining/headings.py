@@ -12,6 +12,7 @@ from .colour_lines import NOTED, tells_yarn_only
 from .gauged import measures
 from .instructing import refers_to_a_piece
 from .labels import Label
+from .small_heads import small_head
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE
 from .typed import writes_large
 
@@ -220,7 +221,7 @@ class Headings:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:(?:begin|start)(?:ing)?\s)?(?:with|w|using|in)\s[^\n,.]{1,40}[,.]?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\san?\s(?:magic|adjustable|ring|sl))|"
+            r"(?:(?:begin|start)(?:ing)?\s)?(?:with|w|using|in)\s[^\n,.]{1,40}[,.]?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|magic\b|mr\b|\d{1,2}\s?(?:sc|hdc|dc|tr)\sin\b|make\san?\s(?:magic|adjustable|ring|sl))|"
             r"(?:re)?join\s|attach\s|\d+\s(?:f[shd]+c|ch)\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"turn(?:\s[^\n.,;]{1,40})?\s(?:to|and)\swork\s|(?:[a-z][\w'-]{1,14}\s){1,3}(?:row|round|rnd)\s?\d{1,3}\s?[:.-]|"
             r"make\s\d+\s(?:\([\d,: ]+\)\s)?ch|"
@@ -236,6 +237,9 @@ class Headings:
 
     def _inline(self, raw: str, at: int, place: int) -> Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
+        if (small := small_head(self.text, place, place + len(raw))) is not None:
+            name = (small["name"] + small["made"]).strip()
+            return self._named(name, at, small.end(), inline=small.end() < place + len(raw.rstrip()), heading=small[0].strip())
         if (
             _NUMBERED_ROW.match(raw)
             or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw))

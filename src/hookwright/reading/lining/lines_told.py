@@ -12,6 +12,8 @@ CRAFT_START = re.compile(
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|(?:right|wrong|same)\sside)(?:\sof\s[\w ]{1,24}?)?\s(?:facing|towards?)(?:\syou)?,?\s+)?"
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
+    r"magic\b|mr\b|"
+    r"\d{1,2}\s?(?:sc|hdc|dc|tr)\sin(?:to)?\s(?:an?\s|the\s)?(?:mr|magic|ring|loop)\b|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"(?:at|from|for)\s(?:the\s)?[a-z][a-z ]{1,24}?,?\s+ch(?:ain)?\s?\d|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"

@@ -380,6 +380,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     ),
     "rem": (staying_free.stays_free,),
     "other": (staying_free.stays_free,),
+    "opp": (farside.over_there,),
     "last": (
         staying_free.stays_free,
         corners_again.one_more,

@@ -51,7 +51,7 @@ def name(c: Cursor, *, loose: bool = False) -> str | None:
     if c.kind == "o" and c.look().kind == "color":
         c.i += 2
         return f"{c.t[c.i - 2].text.lower()} color"  # "attach a second color in any ch-2 sp"
-    if c.kind in _PARTS and c.look().kind == "color":
+    if (c.kind in _PARTS or (loose and c.kind in ("w", "tail", "base"))) and c.look().kind == "color":
         c.i += 2
         return f"{c.t[c.i - 2].text.lower()} color"  # "swap to your petal colour"
     shade = c.take("color")

@@ -13,7 +13,7 @@ from .chain_counts import ARE
 from .counts_adding_up import adds_up, made_of
 from .counts_by_panel import by_panel
 from .counts_listed import listed
-from .cursor import Cursor
+from .cursor import FAR, Cursor
 from .staying_free import stays_free
 
 EXAMPLES = (
@@ -28,6 +28,7 @@ EXAMPLES = (
     ("dc across. (30: 26 dc, 4 bobbles)", "dc×rest | 30 st, 26 dc, 4 bobble"),
     ("sc around. (34 sc, 1 ch-6 thumb space)", "sc×rest | 34 sc, 1 ch-6 sp"),
     ("sc around. (34 sc, 1 buttonhole)", "sc×rest | 34 sc, 1 buttonhole"),
+    ("hdc in next 3 sts, ch 5, sk 5, hdc to end, join. (25 hdc, ch 5)", "hdc×3, ch5, skip5, hdc×rest, join | 25 hdc"),
 )
 
 _END = frozenset(("", ".", ")", "]", "}"))
@@ -67,7 +68,11 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if _goes_on(c):
         c.i = start
         return None
-    if (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp")) or _mid_row(c):
+    if (
+        (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp"))
+        or _mid_row(c)
+        or _of_one_side(c, found, close)
+    ):
         c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
     add(c, found, start)
     return []
@@ -92,6 +97,16 @@ def _before_sides(c: Cursor, end: int) -> int:
             sides = any(word.kind == "side" for word in words) and sum(word.kind == "n" for word in words) == 1
             return k if sides and not any(word.kind in ("ch", "sp", "st") for word in words) else end
     return end
+
+
+def _of_one_side(c: Cursor, found: list[Count], close: int) -> bool:
+    """ "Sc in 2nd ch and in each ch (24); sc in the bottom of each ch (24)": so many on either side of the chain, each told behind it."""
+    if len(found) != 1 or not any(isinstance(step, Make) and step.at.where == "from_hook" for step in c.out):
+        return False
+    ahead = [token.kind for token in c.t[close + 1 :]]
+    if "opp" in ahead and "st" in ahead and not any(isinstance(step, Make) and step.at == FAR for step in c.out):
+        return True
+    return any(one.running and (one.number == found[0].number or "total" in ahead) for one in c.counts)
 
 
 def _mid_row(c: Cursor) -> bool:

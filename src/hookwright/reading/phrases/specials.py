@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together, slips
+from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Times, Together, slips
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .elsewhere import and_elsewhere
@@ -63,7 +63,7 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     if name in GROUPS_AS_ONE:
         places = found or Spot(Place(), told or ONE)
         each = ONE
-        if found is not None and told is not None and not found.told and not found.each:
+        if found is not None and told is not None and (found.each or not found.told):
             each = told
         return [make(c, start, name, each=each, found=places)]
     return _group(c, start, name, told, found)
@@ -134,7 +134,11 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
         own = Place(where="same", what="sp")  # "sl st to sp of shell, work a shell as before"
     if len(body) == 1 and isinstance(body[0], Together):
         body = body[0].body
-    if found and told is not None and told != ONE and not found.told and not found.each and found.places == ONE:
+    several = found is not None and told is not None and told != ONE
+    if found and told is not None and several and body and (found.each or (found.places == ONE and _in_one(c, found))):
+        once = Together(id=c.id(), span=c.span(start), body=body, at=Place(where="same"), name=name)
+        body, name = (Repeat(id=c.id(), span=c.span(start), body=(once,), times=Times(kind="n", number=told)),), ""
+    elif found and told is not None and several and not found.told and not found.each and found.places == ONE:
         places = told if found.at.where == "next" else ONE
     made: list[Step] = [
         Together(
@@ -144,11 +148,21 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
             at=found.at if found else own,
             places=places,
             but=found.but if found else Sized((0,)),
-            name=name,
+            name=name or None,
             upto=found.upto if found else "",
         )
     ]
     return and_elsewhere(c, made) if found is not None else made  # fmt: skip
+
+
+def _in_one(c: Cursor, found: Spot) -> bool:
+    """ "(2 shells) in next sp", "in the corner sp": all in one place, which its noun tells; not "2 shells in next sps"."""
+    named = c.t[c.i - 1]
+    return (
+        not found.told
+        and named.kind in ("sp", "lp", "st", "noun", "corner", "ch", "ring", "mring")
+        and not named.text.lower().endswith("s")
+    )
 
 
 def _slipped_to_space(c: Cursor) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...pattern import ONE, Aside, Chain, Colour, Place, Ring, Sized, Turn
 from .back_on_chain import and_down
-from .cursor import Cursor
+from .cursor import FAR, Cursor
 from .hung import several_rows
 from .limits import limit, pass_limit
 from .nouns import noun
@@ -17,6 +17,20 @@ from .upto import is_space_ahead
 from .which_places import every_one
 
 CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "*"))
+
+
+def _back_of_chain(c: Cursor) -> bool:
+    """Past "(4 sc) across the back of the chain", "down the back side of ch": its other side; False with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    c.drop("the")
+    if c.t[c.i].text.lower() in ("back", "backside", "reverse"):
+        c.i += 1
+        c.drop("side")
+        if c.take("of") and (c.take("the") or True) and c.take("ch") and c.kind in (*CLAUSE_ENDS, "(", "["):
+            return True
+    c.i = begin
+    return False
 
 
 def spot_after(c: Cursor) -> Spot | None:
@@ -32,6 +46,8 @@ def spot_after(c: Cursor) -> Spot | None:
         return Spot(Place(where="marked", what="piece"), ONE if single else "rest")
     if c.kind in ("along", "around", "across") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
         return spot(c)
+    if c.kind in ("along", "across") and _back_of_chain(c):
+        return Spot(FAR, "rest")
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
         return every_one(c)
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in CLAUSE_ENDS and _stitch_alone(c):
@@ -224,6 +240,8 @@ def and_place(c: Cursor) -> Spot | None:
         c.i += 3  # "in the end of next row and of each row across"
         pass_limit(c)
         return Spot(Place(where="row_end", what="row"), "rest", each=True)
+    if not comma and c.kind == "of" and c.look().kind in ("each", "all"):
+        c.i += 1  # "in back loop of first sc and of each sc around"
     if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
         comma and c.kind not in ("in", "each")
     ):

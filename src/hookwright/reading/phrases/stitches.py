@@ -75,7 +75,8 @@ def stitch(c: Cursor) -> list[Step] | None:
         return _coloured(c, start, told)
     post = post_before(c)
     if c.kind == "grp":
-        return named(c, start, told)
+        group = named(c, start, told)
+        return with_between(c, start, group) if group else group
     if (
         c.kind in ("in", "under", "over")
         and told is not None
@@ -384,6 +385,11 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     return make(c, start, kind, found=found)
 
 
+def _along(c: Cursor, start: int) -> bool:
+    """ "Dc 22 up the other side", "22 dc along the opposite side": so many there, and not all in one place."""
+    return any(token.kind in ("along", "across", "around", "over") for token in c.t[start : c.i])
+
+
 def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Spot) -> list[Step]:
     """The Make (or Choice, or Skip and Make) for a stitch with its place."""
     before: list[Step] = []
@@ -402,7 +408,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found.places, each = told, ONE
     elif (
         found.at.where == "under" and found.places == "rest" and told is not None and not found.each
-        and c.t[c.i - 1].kind in ("ch", "tch", "side", "lp")
+        and (c.t[c.i - 1].kind in ("ch", "tch", "side", "lp") or (c.t[c.i - 1].kind == "opp" and _along(c, start)))
     ):  # fmt: skip
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None

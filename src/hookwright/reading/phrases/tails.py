@@ -214,7 +214,7 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             return True
     if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
-    if kind in ("in", "of") and other_piece(c):
+    if kind in ("in", "of", "around", "along", "from") and other_piece(c):
         at["where"], at["what"] = "marked", "piece"
         return True
     if kind in ("in", "at", "of") and _middle_of_pair(c, at):

@@ -26,7 +26,7 @@ _EDGES = frozenset("""
     armhole armholes neck neckline edge edges opening openings brim cuff cuffs sleeve sleeves hem collar side sides afghan blanket pocket
     pockets tie hoop elastic headband hairband wire frame thumb waist waistline foot ankle seam seams shawl scarf jacket sweater border rug
     cloth dishcloth washcloth towel square rectangle panel pouch bag coaster placemat potholder
-    mat outside underarm underarms shoulder""".split())  # noqa: SIM905  # fmt: skip
+    mat outside underarm underarms shoulder ribbing rib band headband""".split())  # noqa: SIM905  # fmt: skip
 _WORDS = frozenset("""
     the a idle w all each both any o of and front back side top base rem piece opp end ends corner center beg other free work last same
     next group""".split())  # noqa: SIM905  # fmt: skip
@@ -152,6 +152,7 @@ def edge_run(c: Cursor) -> list[Step] | None:
         return None
     stitch = c.us(str(c.t[c.i].val))
     c.i += 1
+    told = number(c) if told is None and c.kind == "n" and c.t[start].kind == "st" else told  # "sc 30 around the edge"
     c.drop("noun", "idle")
     evenly = bool(c.take("even"))
     c.drop("idle")

@@ -60,7 +60,9 @@ class Mark:
     label: Label | None = None
     name: str = ""
     kind: str = ""
-    """ "part", "aside", "special", "finishing"."""
+    """ "part", "aside", "special", "finishing", "sized"."""
+    until: int = 0
+    """Where the words of one size end."""
     inline: bool = False
     heading: str = ""
 

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass, field
 
 from ..seams import joins_pieces
+from ..size_sentences import told_by_size
 from . import lines_told as L
 from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
@@ -88,8 +89,17 @@ class Layer:
         self.layout.labels, self.layout.wrapped = len(labels), self.wrapped
         marks = [Mark(label.start, label.end, label=label) for label in labels]
         marks += Headings(self.text, self.start, self.wrapped).run([label.start for label in labels])
+        marks = self._by_size(marks)
         self._fill(sorted(marks, key=lambda mark: mark.at))
         return self.layout
+
+    def _by_size(self, marks: list[Mark]) -> list[Mark]:
+        """The marks, with those of sentences for single sizes; what calls such a sentence heads no part."""
+        told = told_by_size(self.text, self.start)
+        if not told:
+            return marks
+        marks = [mark for mark in marks if not any(one.at - 3 <= mark.at < one.begins for one in told)]
+        return marks + [Mark(one.at, one.begins, kind="sized", until=one.end) for one in told]
 
     def _bare(self) -> bool:
         """Rows are opened by a number alone ("4. …"): three or more such lines, and few other labels."""
@@ -118,6 +128,11 @@ class Layer:
             if kind == "side":
                 part.goes_on, kind = True, "part"
                 self._loose(part, mark.end, stop, kind, True)
+                continue
+            if kind == "sized":
+                kind, end = "part", min(mark.until, stop)
+                self._split(part, None, mark.end, end)
+                self._loose(part, end, stop, kind, True)
                 continue
             if kind == "part" and mark.inline and (label := self._row_named(marks, k)) is not None:
                 self._row(part, label, stop)

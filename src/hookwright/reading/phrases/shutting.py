@@ -42,7 +42,11 @@ def shut_hole(c: Cursor) -> list[Step] | None:
         if c.t[end].kind in ("st", "ch", "slst"):
             return None
         end += 1
-    if not any(token.text.lower() in _OPENINGS for token in c.t[c.i : end]):
+    words = c.t[c.i : end]
+    pulled = not c.ctx.rounds and any(token.kind == "turn" for token in words) and any(token.kind in ("ring", "mring") for token in words)
+    if pulled:  # "3 dc in ring. Close ring, turn.": the first row of a piece worked to and fro is joined to nothing
+        end = next(k for k in range(c.i, end) if c.t[k].kind in (",", "and", "turn"))
+    elif not any(token.text.lower() in _OPENINGS for token in words):
         return None
     start, c.i = c.i, end
     return [Aside(id=c.id(), span=c.span(start), kind="close")]

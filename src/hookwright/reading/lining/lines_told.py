@@ -246,7 +246,7 @@ HOW_FAR = re.compile(
 )
 """How far a line's rows go, which no words of a row's own say."""
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|r\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:(?:inc|dec)\w*|patt?(?:ern|\.)?)\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|r\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
     r"|(?:(?:[shdt]{1,2}c|single\scrochet|double\scrochet|work|crochet)\b[^.\n*]{0,60}?(?:\bfor|,)\s(?:about\s|another\s)?)?"
     r"\d{1,3}\s(?:more\s)?(?:rows|rounds|rnds)\b(?!\s(?:below|down|up|ago|before|back)\b)"

@@ -226,7 +226,8 @@ def by_name(c: Cursor) -> list[Step] | None:
     while c.kind in ("inc", "dec", "w", "grp", "lp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:
         words.append(_stem(c.t[c.i].text))
         c.i += 1
-    if not words or c.kind not in ROW or c.look().kind == "n":
+    often = c.look(2).kind in ("more", "times")
+    if not words or c.kind not in ROW or (c.look().kind == "n" and not often):
         c.i = start
         return None
     c.i += 1

@@ -15,7 +15,7 @@ from .counting import Comparison, compare, count, made_here, told_row_by_row
 from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
-from .gaps_meant import gaps_meant, own_among_skipped, whole_groups
+from .gaps_meant import gaps_meant, own_among_skipped, posts_as_they_look, whole_groups
 from .hand import Hand
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
@@ -389,9 +389,10 @@ class RowTrying:
 
     def _meant_otherwise(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a row that does not fit, the places meant otherwise than told, where that closes it."""
-        for k, meant_by in enumerate((gaps_meant, whole_groups, own_among_skipped)):
-            meant = meant_by(work) if outcome.misfits >= MISFIT else None
-            if meant is not None:
+        for k, meant_by in enumerate((gaps_meant, whole_groups, own_among_skipped, posts_as_they_look)):
+            turned = meant_by is posts_as_they_look and self.state.turned
+            meant = meant_by(work) if outcome.misfits >= MISFIT or turned else None
+            if meant is not None and (outcome.misfits or any(c.differs for c in self._compare(due, outcome))):
                 other = self._try(self.shared.spelled.setdefault((id(work), -6 - k, "meant"), meant), offer, due)
                 outcome = other if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)) else outcome
         return outcome

@@ -12,7 +12,7 @@ from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .gauged import for_gauge, only_measured, tells_gauge
 from .headings import Headings, Mark
-from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece
+from .instructing import begun_after_lead, edging_begun, goes_along, in_brackets, refers_to_a_piece
 from .labels import BARE, Label
 from .rows_on import goes_on_with_rows
 from .sections import Sections
@@ -373,6 +373,7 @@ class Layer:
         if L.short_form_told(self.text[a:b]):
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
+        told = (at for at in told if not in_brackets(self.text, self.text.rfind("\n", 0, at) + 1, at))
         rules = (L.COUNTS, L.CHAIN_RULE, L.TURN_RULE)
         told = (at for at in told if not any(rule.match(self.text, at, b) for rule in rules))
         return next((at for at in told if not for_gauge(self.text, at, a)), None)

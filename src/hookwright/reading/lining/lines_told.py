@@ -6,9 +6,14 @@ import re
 
 from ..pieces import anywhere
 
+_IN_PATTERN = (
+    r"(?:keeping|maintaining|continuing|cont)\s(?:(?:in|to|with)\s)?(?:the\s|your\s)?patt(?:ern|\.)?"
+    r"(?:\s(?:as\s(?:set|established|before|is)|correct|straight))?,?\s+"
+)
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
-    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|\(?\s?(?:rs|"
+    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|" + _IN_PATTERN + r"|"
+    r"\(?\s?(?:rs|"
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|(?:right|wrong|same)\sside)(?:\sof\s[\w ]{1,24}?)?\s(?:facing|towards?)(?:\syou)?,?\s+)?"
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
@@ -255,7 +260,7 @@ REPEAT_LINE = re.compile(
     r"|(?:work|go|keep|continue|carry\son|go\son)\s(?:even|straight)\b(?!\sto\b)"
     r"|(?:cont(?:inue|inuing|\.)?|carry\son|go\son|keep\son|working)\s(?:working\s|on\s)?(?:in|with)\s[\w ]{1,24}?,?\s"
     r"(?:and\s|but\s)?(?:dec|inc)[a-z]*\b"
-    r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
+    rf"|(?:keep\s|continue\s|cont\s|{_IN_PATTERN})?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{{0,70}}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(
     r"(?i)[\s*_•·-]*(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}"
@@ -307,6 +312,7 @@ CHAIN_TOLD = re.compile(
     r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
     r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
     r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b|(?-i:[A-Z][a-z]{2,8})\s\d+\sch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
+    r"|\d{2,3}(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
     r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")

@@ -58,6 +58,7 @@ from .pattern_rows import of_pattern
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
+from .phrases.references import stem_of
 from .phrases.runs_between import BETWEEN_SHAPINGS, shaped_at_intervals
 from .phrases.shaping_rows import Block
 from .phrases.things import LAST
@@ -363,7 +364,7 @@ class PartReader:
         if name == BETWEEN_SHAPINGS:
             return shaped_at_intervals(row.steps)
         words = re.findall(r"[a-z]+", row.label_span.of(self.all.text).lower())
-        stems = [word[:3] if word[:3] in ("inc", "dec") else word for word in words]
+        stems = list(map(stem_of, words))
         return all(word in stems for word in name.split())
 
     def _unread(self, steps: Iterable[Step]) -> None:

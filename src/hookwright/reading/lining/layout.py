@@ -247,6 +247,8 @@ class Layer:
         """The next line goes on with the row's instruction."""
         if line.strip()[:1].islower() and _CUT_OFF.search(before):
             return True  # "Sc in 2nd ch from" / "hook, sc in each ch": the line was broken in the middle of a sentence
+        if L.STRIPE.fullmatch(line) and ":" in before and L.STRIPE.fullmatch(before.rstrip().rpartition("\n")[2]):
+            return True
         if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED, L.HEADED_HERE)) or line.lstrip().startswith(
             ("#", "![", "<", "|", "---", "- ", ">")
         ):

@@ -235,6 +235,8 @@ _SO_MANY_ROWS = (
     r"(?:more\s)?(?:rows|rnds|rounds)\b"
 )
 """ "Make 3 more rounds", "crochet another six rows". """
+STRIPE = re.compile(r"[ \t>*•-]{0,6}\d{1,2}\s[Rr]ows?\s(?:of\s|in\s|with\s)?[A-Z][\w' ]{0,24}[.,;]?\s*")
+"""One of the stripes that are listed line by line: "2 rows CC1"."""
 GOES_ON = re.compile(
     rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|{_SO_MANY_ROWS}"
     r"|(?:then\s|now\s|another\s)?\d{1,3}\s(?:more\s|plain\s)?(?:rows|rounds|rnds)\sof\s"
@@ -251,7 +253,7 @@ HOW_FAR = re.compile(
 )
 """How far a line's rows go, which no words of a row's own say."""
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:(?:inc|dec)\w*|patt?(?:ern|\.)?)\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|r\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s(?:to\s)?|cont\s(?:to\s)?)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:(?:inc|dec)\w*|patt?(?:ern|\.)?)\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|r\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
     r"|(?:(?:[shdt]{1,2}c|single\scrochet|double\scrochet|work|crochet)\b[^.\n*]{0,60}?(?:\bfor|,)\s(?:about\s|another\s)?)?"
     r"\d{1,3}\s(?:more\s)?(?:rows|rounds|rnds)\b(?!\s(?:below|down|up|ago|before|back)\b)"

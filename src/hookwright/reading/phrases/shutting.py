@@ -43,7 +43,8 @@ def shut_hole(c: Cursor) -> list[Step] | None:
             return None
         end += 1
     words = c.t[c.i : end]
-    pulled = not c.ctx.rounds and any(token.kind == "turn" for token in words) and any(token.kind in ("ring", "mring") for token in words)
+    kinds = {token.kind for token in words}
+    pulled = "turn" in kinds and bool(kinds & {"ring", "mring"}) and "join" not in {token.kind for token in words[1:]}
     if pulled:  # "3 dc in ring. Close ring, turn.": the first row of a piece worked to and fro is joined to nothing
         end = next(k for k in range(c.i, end) if c.t[k].kind in (",", "and", "turn"))
     elif not any(token.text.lower() in _OPENINGS for token in words):

@@ -1,4 +1,4 @@
-"""Sentences side by side, each for a size that is called before it: "Small: Ch 61. Medium: Ch 71.", "Adult size: repeat Row 2 until 30 rows"."""
+"""Sentences side by side, each for a size that is called before it: "Small: Ch 61. Medium: Ch 71.", "Adult: repeat Row 2 to 30 rows"."""
 
 from __future__ import annotations
 

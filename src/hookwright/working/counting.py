@@ -206,7 +206,7 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
         with_chains = chains_count if item.chains is None else item.chains
         return with_its_chains(counted, (item,)) if with_chains else counted.total
     number = number_of(by_kind, item.kind, told)
-    if number and number + 1 in item.number.values and item.kind.startswith("ch-") and (loop := _loop_begun_with(counted)) is not None:
+    if number and number + 1 in item.number.values and item.kind.startswith("ch-") and _loop_begun_with(counted) is not None:
         return number + 1  # "8 sc, 8 ch-1 sps": the chains that the row begins with are one of them
     if item.chains and item.kind in PLAIN_KINDS and number is not None and number + by_kind.get("ch", 0) in item.number.values:
         return number + by_kind.get("ch", 0)  # "30 sc, counting the ch"
@@ -217,8 +217,8 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
 
 
 def with_its_chains(counted: Counted, stated: Sequence[Count]) -> int:
-    """A row's total with its chains; of the chains that it begins with as many as its other spaces have ("(16 sts)": 8 sc and 8 ch-1 spaces,
-    the first of them turned with), where the stated number does not take in all of them."""
+    """A row's total with its chains; of the chains that it begins with as many as its other spaces have, where the stated number does not
+    take in all of them: "(16 sts)" are 8 sc and 8 ch-1 spaces, the first of them turned with."""
     number = counted.total + counted.by_kind.get("ch", 0)
     loop = _loop_begun_with(counted)
     if loop is None or any(number in item.number.values for item in stated if item.kind == "st"):

@@ -10,8 +10,7 @@ from typing import NamedTuple
 
 from ..pattern import FLAT, LIMITS, Colour, Limits, Part, Pattern, Step
 from .beginning import begins_elsewhere, on_the_chain, row_stood_on
-from .counting import number_of
-from .counting import with_its_chains
+from .counting import number_of, with_its_chains
 from .custom import Answers
 from .fabric import Fabric, How, PartWork, RowTrouble, RowWork, Taken
 from .in_order import shape_row

@@ -1,4 +1,5 @@
 """Flat pieces as modern pages word them: sizes side by side, lengths in two units, shapings by rows that come again. All wordings are ours."""
+# ruff: noqa: E501
 
 import pytest
 
@@ -142,3 +143,24 @@ def test_a_chain_told_behind_other_matter(founded: str) -> None:
 def test_what_a_group_is_called_stands_behind_its_place() -> None:
     text = "Ch 12.\nRow 1: Dc in 4th ch from hook and next 2 ch (first block made), ch 2, skip 2 ch, dc in next 4 ch (block made). [8 dc]\n"
     assert totals(text) == [8]
+
+
+@pytest.mark.parametrize(
+    "chains",
+    ["Ch an even number; sample uses 12.", "Chain any even number. Mine has 12.", "Chain an even number of stitches (I chained 12)."],
+)
+def test_a_chain_of_any_even_number(chains: str) -> None:
+    assert totals(f"Scarf\n{chains}\nRow 1: Sc in 2nd ch from hook and in each ch across. (11)\n") == [11]
+
+
+@pytest.mark.parametrize(
+    "stripes",
+    [
+        "Continue to rep Row 2 in the following stripe pattern:\n2 rows CC1\n1 row MC\n3 rows CC2\n",
+        "Rep Row 2, working in stripes as follows:\n2 rows Blue\n1 row White\n3 rows Dark Green\n",
+        "Repeat Row 2 in the following colour sequence: 2 rows B, 1 row A, 3 rows C.\n",
+    ],
+)
+def test_so_many_rows_as_the_stripes_have(stripes: str) -> None:
+    text = f"Cloth\nCh 11 with A.\nRow 1: Hdc in 2nd ch from hook and in each ch across. (10)\nRow 2: Ch 1, turn, hdc in each hdc. (10)\n{stripes}"
+    assert totals(text) == [10] * 8

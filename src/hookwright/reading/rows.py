@@ -47,7 +47,7 @@ from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import FAR, Context, Cursor, Frame
 from .phrases.farside import too
-from .phrases.lasts import ends_in_fewer
+from .phrases.lasts import ends_in_fewer, of_one_group
 from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
 from .phrases.old_units import units_of_chain
@@ -183,7 +183,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = too(cursor)
     cursor.frames[0].out[:] = _both_ends(cursor)
     cursor.frames[0].out[:] = excepted_left(cursor)
-    cursor.frames[0].out[:] = ends_in_fewer(cursor.frames[0].out, cursor.id)
+    cursor.frames[0].out[:] = of_one_group(ends_in_fewer(cursor.frames[0].out, cursor.id))
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         cursor.frames[0].out[:] = units_of_chain(cursor.frames[0].out, cursor)

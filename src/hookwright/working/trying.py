@@ -23,6 +23,7 @@ from .markers import marked_places
 from .needs import main_stitch
 from .offer import NOTHING, RING, Offer, offer_of, unworked
 from .plan import Due, Follow
+from .recording import NOT_BEGUN
 from .round_the_edge import leaves_the_rows, row_ends
 from .rows_named import reached_down, row_meant, rows_besides, slipped_on
 from .shapings import spell_out
@@ -343,7 +344,7 @@ class RowTrying:
             left = 0  # "Ch 11. Row 1: sc 10": the chain that turns is passed over without a word
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or hand.uncounted or (not left and not hand.missing):
-            odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
+            odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing", NOT_BEGUN))
             return (PARTLY if hand.partial else 0.0) + ODD * odd, []
         span = moves.get(hand.repeats[2], hand.repeats[2]) if hand.repeats else due.row.span
         if due.from_row:  # the words repeated are right where they stand; the row that repeats them is where it goes wrong

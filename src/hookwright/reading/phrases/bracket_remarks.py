@@ -86,6 +86,9 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if defines(c, start, close) and not told_often(c, close):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start), kind="define")]
+    if isinstance(last, Make) and one_each_of_a_kind(inner, last):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "w" and str(first.val).endswith("ing") and not any(t.kind == "n" for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -133,6 +136,24 @@ def _says_what_it_began(inner: list[Token]) -> bool:
 _BEGINS_GROUP = frozenset(
     "first 1st half beginning beg a the of one this is makes forms made done started starts begun here starting".split()  # noqa: SIM905
 )
+
+
+def one_each_of_a_kind(inner: list[Token], run: Make) -> bool:
+    """ "dc in next 6 sts (working only 1 dc in each popcorn)": how the run just told meets one kind of stitch, which is as it meets all."""
+    told = [t for t in inner if t.text.lower() not in ("only", "just", "but", "the", "a") and t.kind != "idle"]
+    kinds = [t.kind for t in told]
+    if (
+        len(told) not in (6, 5)
+        or not told[0].text.lower().endswith("ing")
+        or kinds[1:3] != ["n", "st"]
+        or kinds[3] not in ("in", "on", "over")
+    ):
+        return False
+    named = kinds[4:] in (["each", "st"], ["each", "grp"], ["each", "noun"], ["st"], ["grp"])
+    several = run.places == "rest" or (run.places.values[0] or 0) > 1
+    return named and several and told[1].val == run.each.values[0]
+
+
 _HOLDS = frozenset("has have holds hold contains contain consists consist".split())  # noqa: SIM905
 
 

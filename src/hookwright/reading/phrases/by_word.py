@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from . import (
     alike,
+    announced,
     as_liked,
     asides,
+    back_on_chain,
     back_to_skipped,
     bare,
     begins_as,
@@ -70,6 +72,7 @@ from . import (
     rows_under,
     runs,
     runs_between,
+    same_way,
     shaped_by,
     shaped_to,
     shaping,
@@ -101,6 +104,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "corner": (asides.treated_alike, group_names.name_made, corners_again.as_before, groups.corner_again),
     "not": (asides.not_there, ends.not_fastened, skipping.rest_unworked, turns.turn, joins.join, moves.not_made),
     "rep": (
+        uncounted.other_sides,
         runs_between.as_last_but,
         brackets_again.brackets_again,
         repeats.between_stars,
@@ -149,11 +153,21 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.worked_in,
     ),
     "more": (references.with_runs,),
-    "same": (runs_between.as_last_but, farside.same_there, motifs.as_motif, sides.side_before, references.refer, together.at_place),
+    "same": (
+        same_way.same_way_changed,
+        runs_between.as_last_but,
+        farside.same_there,
+        motifs.as_motif,
+        sides.side_before,
+        references.refer,
+        together.at_place,
+    ),
     "as": (runs_between.as_last_but, references.refer, as_liked.as_liked),
     "row": (plain_rows.plain_row, references.refer),
     "rnd": (plain_rows.plain_row, references.refer),
     "cont": (
+        stripes_told.stripes,
+        announced.goes_on_as_told,
         uncounted.gone_round,
         runs_between.as_last_but,
         petals_held.petals_held,
@@ -190,6 +204,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "color": (edges.this_does, colours.colour),
     "both": (alike.both_alike,),
     "in": (
+        same_way.same_way_changed,
         stripes_told.striped,
         shaping_again.shaped_then,
         runs_between.as_last_but,
@@ -207,6 +222,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         *_PLACE,
     ),
     "with": (
+        same_way.same_way_changed,
         asides.other_chain_at_corners,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,
@@ -247,9 +263,12 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
     "by": (tricot_told.by_taking,),
     "w": (
+        cut_units.last_side,
+        stripes_told.stripes,
         uncounted.gone_round,
         together.worked_in,
         pieces.joined_to,
+        back_on_chain.back_on_chain,
         back_to_skipped.gone_back,
         led_to.led_to,
         untils.and_so_on,
@@ -321,6 +340,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.ending,
     ),
     "end": (
+        cut_units.last_side,
         unit_repeats.ends_unit,
         ends.last_ended_with,
         uncounted.other_sides,
@@ -344,7 +364,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         counts.sentence,
     ),
     "once": (stitches.once_more, unit_repeats.whole_times),
-    "from": (direction.direction, repeats.between, together.at_place),
+    "from": (stripes_told.stripes, direction.direction, repeats.between, together.at_place),
     "beg": (
         turns.with_chain_each_row,
         begins_as.begins_as,
@@ -375,7 +395,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         references.refer,
         together.at_place,
     ),
-    "but": (asides.other_chain_at_corners, exceptions.at_every, led_in.but),
+    "but": (same_way.same_way_changed, asides.other_chain_at_corners, exceptions.at_every, led_in.but),
     "to": (
         together.worked_in,
         tricot_posts.to_shape,
@@ -421,7 +441,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.having,
     ),
     "free": (filet.filet,),
-    "alt": (unit_repeats.alternated, colours.stripes, references.refer),
+    "alt": (unit_repeats.alternated, stripes_told.stripes, references.refer),
     "reversing": (references.refer,),
     "without": (shaped_by.without,),
     "shaping": (sides.shaped_as,),

@@ -254,11 +254,21 @@ def stem_of(word: str) -> str:
 
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """A piece's name where rows were looked for ("same as Front"): all its rows."""
-    name = named_part(c) or _the_first(c, c.i - 1)
+    name = named_part(c) or _the_first(c, c.i - 1) or _the_one_above(c)
     if name is None:
         return None
+    c.i += c.t[c.i].text.lower() in ("one", "version", "size")  # "as the small one"
     c.told["part"] = name
     return (), 0
+
+
+def _the_one_above(c: Cursor) -> str | None:
+    """ "As above (up to round 3)", where the pattern has but one other piece."""
+    begun = all(isinstance(step, (Aside, Colour)) for step in c.out)
+    if c.kind != "above" or not begun or not 1 <= len(c.ctx.parts) <= 2 or c.look().kind not in ("along", "to", "until", "over", "for"):
+        return None
+    c.i += 1
+    return c.ctx.parts[0]
 
 
 def _as_part(c: Cursor) -> str | None:

@@ -72,7 +72,12 @@ def opens(c: Cursor) -> bool | None:
     if (c.kind == "=" and c.look().kind in ROW) or c.t[c.i].val == "follow":
         c.i += 1
         c.drop("the", "idle")
+        if c.t[c.i].text.lower() in ("instructions", "directions", "pattern") and c.look().kind in ("for", "of", "as"):
+            c.i += 2
+            _to_name(c)
         return False
+    if c.kind == "beg" and c.look(1 + (c.look().text.lower() in ("off", "exactly"))).kind in ("as", "like"):
+        c.i += 1 + (c.look().kind not in ("as", "like"))
     if c.kind in ("as", "like"):
         c.i += 1
         if c.t[c.i].val in GIVEN:

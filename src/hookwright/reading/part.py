@@ -100,6 +100,8 @@ class PartReader:
         self.continues = draft is not assembly.layout.parts[0] and goes_on(assembly.text, draft)
         self.around = self.continues and assembly.in_rounds and only_numbered(assembly.text, draft)
         self.ring = self.around or (assembly.in_rounds and edges_on(assembly.text, draft))
+        self.listed = False
+        """A line of a numbered list told many rows: the numbers after it are not theirs."""
         self.apart: tuple[bool, bool, bool, int] | None = None
         """What was founded, worked and numbered before rows that stand side by side for sizes apart."""
         self.left_free: Sized[int] | None = None
@@ -225,7 +227,7 @@ class PartReader:
 
     def _kept_back(self, context: Context) -> bool:
         """Whether the rows or lines before keep anything for this row that its own words do not tell."""
-        return self.left_free is not None or context.filet or context.passes or bool(self.all.kept)
+        return self.listed or self.left_free is not None or context.filet or context.passes or bool(self.all.kept)
 
     def _plain(self, label: Label, reading: RowReading, text: str, start: int, end: int) -> Row:
         """A row that its words, its place and its label decide: the very row that was made of them before."""
@@ -406,13 +408,24 @@ class PartReader:
         if name == "Repeat" and not numbers and first_by_reference(steps) and not self.numbered and after and after.numbers[0][0] == 2:
             numbers = ((1,),)
         note = label.note if label else ""
-        numbers = self._in_both(through(numbers, reading.told.get("until_rows")), note)
+        numbers = self._in_both(self._listed_on(label, through(numbers, reading.told.get("until_rows")), numbers), note)
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
             noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note) or self._one_side(label), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
             only=(only_of(note, self.all.told.facts.size_names) if note else None) or self._kept_for(span.start),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
+
+    def _listed_on(
+        self, label: Label | None, numbers: tuple[tuple[int, ...], ...], told: tuple[tuple[int, ...], ...]
+    ) -> tuple[tuple[int, ...], ...]:
+        """ "3. Repeat row 2 until you have 40 rows. 4. …": the numbers of such a list are no longer those of rows."""
+        if label is None or label.kind != "number":
+            return numbers
+        self.listed = self.listed or numbers != told
+        if not self.listed or numbers != told or len(numbers) != 1 or not 0 < numbers[0][0] <= self.last_number:
+            return numbers
+        return (tuple(n + self.last_number + 1 - numbers[0][0] for n in numbers[0]),)
 
     def _one_side(self, label: Label | None) -> Literal["RS", "WS"] | None:
         """The right side faces in every row of a piece whose rows all begin at the same end."""

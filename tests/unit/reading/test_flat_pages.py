@@ -164,3 +164,33 @@ def test_a_chain_of_any_even_number(chains: str) -> None:
 def test_so_many_rows_as_the_stripes_have(stripes: str) -> None:
     text = f"Cloth\nCh 11 with A.\nRow 1: Hdc in 2nd ch from hook and in each ch across. (10)\nRow 2: Ch 1, turn, hdc in each hdc. (10)\n{stripes}"
     assert totals(text) == [10] * 8
+
+
+def test_a_count_of_a_group_in_two_words_is_no_work() -> None:
+    text = (
+        "UK terms.\n16ch.\nRow 1: 1tr in 4th ch from hook and in each ch to end. 14tr\n"
+        "Row 2: 3ch (counts as 1tr), miss first tr, *miss 1tr, (1tr, 1ch, 1tr) in next tr, miss 1tr; rep from * to last tr, 1tr in top of 3ch. 4 V sts\n"
+    )
+    assert totals(text) == [14, 10]
+
+
+def test_a_side_headed_behind_a_length_is_a_row_of_its_own() -> None:
+    text = (
+        'Ch 21.\nRow 1: Sc in 2nd ch from hook and in each ch across. Turn. 20 sc.\nRow 2: Ch 1. Sc in each sc across. Turn. 20 sc.\nRep Row 2 for 10".\n'
+        "1st Shoulder: Ch 1. Sc in first 6 sc. Turn. Leave rem sts unworked. 6 sc.\nNext row: Ch 1. Sc2tog. Sc in each sc across. Turn. 5 sc.\n"
+    )
+    assert totals(text) == [20, 20, 20, 6, 5]
+
+
+@pytest.mark.parametrize("mark", ["{}. ", "Row {}: "])
+def test_what_follows_rows_told_up_to_a_number_is_not_doubled(mark: str) -> None:
+    lines = [
+        "Hdc in 3rd chain from hook and in each chain across. Turn. (11)",
+        "Ch 2 (does not count). Hdc in each stitch across. Turn. (11)",
+        "Repeat row 2 until you have 6 rows.",
+        "Ch 1, sc in each stitch across. (11)",
+    ]
+    text = "Make 13 chains.\n" + "".join(f"{mark.format(k)}{line}\n" for k, line in enumerate(lines, 1))
+    assert totals(text) == [11] * 7
+    rows = read(text).parts[0].rows
+    assert [number for row in rows for numbers in row.numbers for number in numbers] == [1, 2, 3, 4, 5, 6, 7]

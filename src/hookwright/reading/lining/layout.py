@@ -6,12 +6,11 @@ import re
 from dataclasses import dataclass, field
 
 from ..seams import joins_pieces
-from ..size_sentences import told_by_size
 from . import lines_told as L
 from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .gauged import for_gauge, only_measured, tells_gauge
-from .headings import Headings, Mark
+from .headings import Headings, Mark, by_size
 from .instructing import begun_after_lead, edging_begun, goes_along, in_brackets, refers_to_a_piece
 from .labels import BARE, Label
 from .rows_on import goes_on_with_rows
@@ -89,17 +88,8 @@ class Layer:
         self.layout.labels, self.layout.wrapped = len(labels), self.wrapped
         marks = [Mark(label.start, label.end, label=label) for label in labels]
         marks += Headings(self.text, self.start, self.wrapped).run([label.start for label in labels])
-        marks = self._by_size(marks)
-        self._fill(sorted(marks, key=lambda mark: mark.at))
+        self._fill(sorted(by_size(marks, self.text, self.start), key=lambda mark: mark.at))
         return self.layout
-
-    def _by_size(self, marks: list[Mark]) -> list[Mark]:
-        """The marks, with those of sentences for single sizes; what calls such a sentence heads no part."""
-        told = told_by_size(self.text, self.start)
-        if not told:
-            return marks
-        marks = [mark for mark in marks if not any(one.at - 3 <= mark.at < one.begins for one in told)]
-        return marks + [Mark(one.at, one.begins, kind="sized", until=one.end) for one in told]
 
     def _bare(self) -> bool:
         """Rows are opened by a number alone ("4. …"): three or more such lines, and few other labels."""
@@ -274,6 +264,7 @@ class Layer:
             or (L.GOES_ON.match(line) and L.HOW_FAR.search(line))
             or goes_on_with_rows(line)
             or L.SIZE_LINE.match(line)
+            or L.HEADED_SIDE.match(line)
             or (L.FOUNDS.match(line) and not L.CRAFT_WORDS.search(before))
         ):
             return False

@@ -30,6 +30,7 @@ from ..pattern import (
     Times,
     Together,
     Trouble,
+    Turn,
     Unread,
     Until,
 )
@@ -286,9 +287,9 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             small = (chain.number.values[0] or 0) <= 6
             named = at.what in ("st", "any") or us_kind(at.what) or (at.what == "ch" and chain.number.values == (1,))
             plain_row = step.places == "rest" and at.where == "next" and named  # so short a chain is no row of places
-            many = (
-                isinstance(step, Make) and isinstance(step.places, Sized) and (step.places.values[0] or 0) > (chain.number.values[0] or 0)
-            )
+            asked = (step.places.values[0] or 0) * step.closes if isinstance(step, Make) and isinstance(step.places, Sized) else 0
+            turned = small and any(isinstance(other, Turn) and not other.no for other in steps[k + 1 : k + 3])  # "Ch 3, turn, dc2tog"
+            many = asked > (chain.number.values[0] or 0) or turned
             if many and small and not into_chain and at.where == "next":
                 return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
             repeated = step not in steps and (chain.number.values[0] or 0) <= 4  # so few chains are no row of units

@@ -372,22 +372,25 @@ def skipped_sentence(c: Cursor) -> list[Step] | None:
         end += 1
     k = start + 1
     says = [j for j in range(k, end) if c.t[j].kind in ("counts", "=") or (c.t[j].kind == "not" and c.t[j + 1].kind == "counts")]
-    says += [j for j in range(k, end) if c.t[j].text.lower() in _MAKES and c.t[j + 1].kind in ("a", "st")]
+    behind = {j: c.t[j + 1] for j in range(k, end) if c.t[j].text.lower() in _MAKES}
+    says += [j for j, after in behind.items() if after.kind in ("a", "st") or after.text.lower() in _OWN]
     if not says or not any(c.t[j].kind in ("ch", "tch") for j in range(start, says[0])):
         return None
     for first in reversed(sorted(says)):
         c.i = first - 1 if c.t[first - 1].kind == "not" else first + (c.t[first].text.lower() in _MAKES)
         got = stands(c, end) or (((True, stood) if (stood := as_what(c, end)) else None) if c.t[first].text.lower() in _MAKES else None)
-        if got is not None and (c.i >= end - 1 or all(t.kind in _THROUGHOUT for t in c.t[c.i : end])):
+        goes_on = c.kind == "," and c.look().kind in ("turn", "foff", "join", "then", "(", "n")
+        if got is not None and (goes_on or c.i >= end - 1 or all(t.kind in _THROUGHOUT for t in c.t[c.i : end])):
             if any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):
                 c.told["skipped"] = got
-            c.i = end
+            c.i = c.i if goes_on else end
             return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
 
 
-_MAKES = frozenset(("make", "makes", "equal", "equals"))
+_MAKES = frozenset(("make", "makes", "equal", "equals", "are", "is"))
+_OWN = frozenset(("your", "the", "one"))
 _THROUGHOUT = frozenset(", and w idle at in on each all the row rnd around beg from to as so it here a not -".split())  # noqa: SIM905
 """What may follow: where else it is so ("here and in each round")."""
 

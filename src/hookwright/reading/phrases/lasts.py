@@ -25,6 +25,9 @@ EXAMPLES = (
 )  # fmt: skip
 
 _VERBS = frozenset(("work", "with", "place", "having", "ending"))
+_COMES = frozenset(
+    "being is be will to should goes go going falls fall falling coming comes come sits sit sitting lands land landing lies lie".split()  # noqa: SIM905
+)
 _OPEN = frozenset(("rest", "to_last", "more", "n"))
 
 
@@ -54,8 +57,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     named = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
     c.i += not bare
     c.drop("idle")
-    c.i += c.t[c.i].text.lower() in ("being", "is", "goes", "go", "going", "falls", "falling", "coming", "comes", "will", "to")
-    c.i += c.t[c.i].text.lower() in ("be", "go", "come", "fall")
+    while c.t[c.i].text.lower() in _COMES:
+        c.i += 1
     c.take("work", "place")
     c.i += c.t[c.i].text.lower() in ("made", "placed")
     c.drop("idle")

@@ -124,7 +124,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
     kind = c.kind
     if kind == "but":
         return _all_but(c)
-    if kind == "all" and c.look().kind in ("around", "across", "along"):
+    if (kind == "all" and c.look().kind in ("around", "across", "along")) or (c.t[c.i].text.lower() == "on" and c.look().kind == "to"):
         c.i += 1
         kind = c.kind
     if kind == "idle" and c.t[c.i].val == "completely" and c.look().kind == "around":

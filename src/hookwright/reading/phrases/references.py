@@ -11,7 +11,7 @@ from .changed_rows import changes_told, growth_told
 from .counts_told import having
 from .cursor import Cursor
 from .growing import chains_between, clause
-from .numbers import number, times_word
+from .numbers import number, times_sign, times_word
 from .references_opened import GIVEN, opens
 from .row_ends import ending_row
 from .row_lists import ROW, by_turns, row_numbers, row_ordinals, rows_back
@@ -396,7 +396,7 @@ def how_long(c: Cursor, rows: int) -> None:
         by_turns(c)
         c.i += _where_worked(c)
         c.drop(",", "and", "then") if c.kind in (",",) and (c.look().kind in ("until", "for", "once") or _times_ahead(c)) else None
-        if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):
+        if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val in ("another", "x")) and _times(c, rows):
             continue
         got = until(c) if c.kind in ("until", "for", "to", "along") else None
         if got is not None:
@@ -449,6 +449,8 @@ def _times(c: Cursor, rows: int) -> bool:
     c.drop("a", "total", "of")
     if (often := times_word(c)) is not None:
         value = Sized((often,))
+    elif times_sign(c) and (told := number(c)) is not None:
+        value = told  # "Rows 2 & 3 x 4"
     else:
         got = number(c)
         if got is None:

@@ -176,7 +176,7 @@ def _plain_names(c: Cursor) -> bool | None:
         return True  # "(…, then) rnd 1 and fasten off"
     k += after.kind == "," and c.t[k + 1].kind in ("n", "until", "once", "for", "alt")  # "Row 2, 14 times more"
     after = c.t[k]
-    if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
+    if (after.kind == "n" and c.t[k + 1].kind in ("more", "times")) or (after.val == "x" and c.t[k + 1].kind == "n"):
         return True
     if c.i == 0 and after.kind == "for" and c.t[k + 1].kind == "n":
         return True  # "Rows 4-6 for 4 inches"
@@ -197,7 +197,7 @@ def _plain_names(c: Cursor) -> bool | None:
 def _list_end(c: Cursor) -> int:
     """Where the numbers of "Rows 2 - 5", "Rows 2, 3", "Row 2 and row 3" end."""
     k = c.i + 2
-    while c.t[k].kind in ("-", "and", "&", "*", "to", ","):
+    while c.t[k].kind in ("-", "and", "&", "*", "+", "to", ","):
         at = k + 1 + (c.t[k + 1].kind in ROW)
         if c.t[at].kind != "n" or c.t[at + 1].kind == "times" or (c.t[at + 1].kind == "more" and c.t[at + 1].val != "again"):
             break

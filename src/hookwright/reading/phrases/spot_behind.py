@@ -173,12 +173,15 @@ def _evenly(c: Cursor) -> Spot:
     return found
 
 
+_ONWARD = frozenset(("on", "onward", "onwards", "forward", "forwards"))
+
+
 def and_place(c: Cursor) -> Spot | None:
     """ "and in each ch across", ", in next sp", "and on": the same stitch goes on in another place."""
     start = c.i
     if (
         c.kind == "and"
-        and (c.look().val == "on" or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the"))
+        and (c.look().text.lower() in _ONWARD or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the"))
         and c.look(2).kind in (",", ";", ".", "", "(", "=", "the", "turn")
     ):
         c.i += 2

@@ -61,7 +61,8 @@ def edge(c: Cursor) -> bool:
             or (c.kind == "piece" and not c.ctx.rounds and c.t[first - 1].kind == "around")
         )
         c.i += 1
-    if not found and c.kind == "ch" and _goes_round_piece(c) and c.look().kind in _ENDS | {"and"}:
+    one_of_them = c.t[c.i - 1].kind in ("last", "next", "o", "each", "corner", "end")  # "3 sc in last ch": a corner
+    if not found and c.kind == "ch" and not one_of_them and _goes_round_piece(c) and c.look().kind in _ENDS | {"and"}:
         c.i += 1
         found = True
     if found and c.kind in ("row", "rnd") and c.t[c.i - 1].kind in ("of", "the"):

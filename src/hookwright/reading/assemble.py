@@ -23,6 +23,7 @@ from .pieces import anywhere, holds, pieces, remembered
 from .rows import Context, Lexicon
 from .seams import seams_of
 from .size_lines import kept_for_sizes
+from .size_sentences import sizes_called
 from .sizes_named import size_names_of
 from .sizes_only import only_of
 from .sizes_told import how_many_sizes
@@ -136,7 +137,7 @@ class Assembly:
     def _name_sizes(self, body: str) -> None:
         """The names of the sizes, from the prose where it tells as many as the numbers show; and the rows kept for some of them."""
         told = self.told.facts
-        names = told.size_names or size_names_of(body)
+        names = told.size_names or size_names_of(body) or sizes_called(body)
         if not names and self.sizes > 1:
             names = _unnamed(self.sizes)
         self.kept = kept_for_sizes(self.text, self.front.end, names)

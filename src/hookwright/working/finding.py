@@ -190,7 +190,7 @@ class Finding(FindingGroups):
         i = self._start_ahead()
         if i is not None:
             return Spot(i, i + 1, How.TOP)
-        if place.what == "tch sp" and (gap := self._gap_at_edge()) is not None:
+        if place.what == "tch sp" and (gap := self._loop_at_edge() or self._gap_at_edge()) is not None:
             return gap
         loop = self._find_space(f"{place.what} sp") if self._is_loop(place.what) else None
         if loop is not None:
@@ -216,6 +216,17 @@ class Finding(FindingGroups):
         if stitches is None or offer.around or offer.foundation or Role.START not in stitches.role:
             return None
         return Spot(offer.n, offer.n, How.SPACE)
+
+    def _loop_at_edge(self) -> Spot | None:
+        """The loop of chains that begins the row below, where it still lies ahead."""
+        offer = self.offer
+        last = offer.n - 1
+        if offer.around or offer.foundation or self.pos > last or last < 0 or not offer.chain[last]:
+            return None
+        start = last
+        while start > 0 and offer.chain[start - 1]:
+            start -= 1
+        return Spot(start, offer.n, How.SPACE) if start >= self.pos else None
 
     def _find_nth_chain(self, place: Place, nth: int) -> Spot | None:
         """ "In 3rd st of ch": of the turning chain where nothing but its own chains lie before it, else of the next loop."""

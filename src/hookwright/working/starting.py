@@ -179,12 +179,12 @@ def _skips_one(tail: Sequence[Step]) -> bool:
 
 
 def stood_for(told: Sequence[str], stitch: str) -> str:
-    """The stitch in what a chain is told to count as, `stitch` when only chains are told.
+    """The stitch in what a chain is told to count as, `stitch` when only chains are told or no kind is ("counts as a st").
 
     >>> stood_for(("tr", "ch 1"), "dc"), stood_for((), "dc")
     ('tr', 'dc')
     """
-    return next((word for word in told if not word.startswith("ch")), stitch)
+    return next((word for word in told if not word.startswith("ch") and word != "st"), stitch)
 
 
 def stood_over(told: Sequence[str]) -> int:

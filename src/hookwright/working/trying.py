@@ -16,7 +16,7 @@ from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
 from .figures import held_against
-from .gaps_meant import gaps_meant, left_at_the_end, loops_of_stitches, own_among_skipped, whole_groups
+from .gaps_meant import gaps_meant, left_at_the_end, loops_of_stitches, own_among_skipped, posts_as_they_look, whole_groups
 from .hand import Hand
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
@@ -392,10 +392,11 @@ class RowTrying:
 
     def _meant_otherwise(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a row that does not fit, the places meant otherwise than told, where that closes it."""
-        meanings = (gaps_meant, whole_groups, own_among_skipped, left_at_the_end, *((loops_of_stitches,) if offer.plain else ()))
-        for k, meant_by in enumerate(meanings):
-            meant = meant_by(work) if outcome.misfits >= MISFIT else None
-            if meant is not None:
+        meanings = (gaps_meant, whole_groups, own_among_skipped, left_at_the_end, posts_as_they_look)
+        for k, meant_by in enumerate((*meanings, loops_of_stitches) if offer.plain else meanings):
+            turned = meant_by is posts_as_they_look and self.state.turned
+            meant = meant_by(work) if outcome.misfits >= MISFIT or turned else None
+            if meant is not None and (outcome.misfits or any(c.differs for c in self._compare(due, outcome))):
                 other = self._try(self.shared.spelled.setdefault((id(work), -6 - k, "meant"), meant), offer, due)
                 told = self._compare(due, other) if other.misfits < MISFIT else ()
                 bare = meant_by is left_at_the_end and not held_against(told, other.stitches)

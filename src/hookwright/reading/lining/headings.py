@@ -6,6 +6,7 @@ import re
 from bisect import bisect_left
 from dataclasses import dataclass
 
+from ..size_sentences import told_by_size
 from ..sizes_named import SIZED_ROW
 from . import lines_told as L
 from .colour_lines import NOTED, tells_yarn_only
@@ -64,7 +65,9 @@ class Mark:
     label: Label | None = None
     name: str = ""
     kind: str = ""
-    """ "part", "aside", "special", "finishing"."""
+    """ "part", "aside", "special", "finishing", "sized"."""
+    until: int = 0
+    """Where the words of one size end."""
     inline: bool = False
     heading: str = ""
 
@@ -337,3 +340,12 @@ class Headings:
             of_piece = _DIRECTIONS_FOR.sub("", plain, count=1)
             plain = plain if L.NO_PART.match(of_piece) or NOT_A_PIECE.match(of_piece) else of_piece
         return Mark(at, end, name=plain, kind=kind, inline=inline, heading=heading or name)
+
+
+def by_size(marks: list[Mark], text: str, start: int) -> list[Mark]:
+    """The marks, with those of sentences for single sizes; what calls such a sentence heads no part."""
+    told = told_by_size(text, start)
+    if not told:
+        return marks
+    marks = [mark for mark in marks if not any(one.at - 3 <= mark.at < one.begins for one in told)]
+    return marks + [Mark(one.at, one.begins, kind="sized", until=one.end) for one in told]

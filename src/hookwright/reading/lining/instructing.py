@@ -126,3 +126,9 @@ def edging_begun(text: str) -> int | None:
         if (_VERB.match(body) or _SPREAD.match(body)) and _CRAFT.search(body) and not _PIECES.search(body):
             return at
     return None
+
+
+def in_brackets(text: str, start: int, at: int) -> bool:
+    """Whether other words of the line stand in the bracket that is open here: "Filet heart (each square = dc, ch 2)"."""
+    opened = text.rfind("(", start, at)
+    return opened > text.rfind(")", start, at) and bool(text[opened + 1 : at].strip())

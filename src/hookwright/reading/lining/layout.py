@@ -10,8 +10,8 @@ from . import lines_told as L
 from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .gauged import for_gauge, only_measured, tells_gauge
-from .headings import Headings, Mark
-from .instructing import ALL_ROUND, begun_after_lead, edging_begun, goes_along, refers_to_a_piece
+from .headings import Headings, Mark, by_size
+from .instructing import ALL_ROUND, begun_after_lead, edging_begun, goes_along, in_brackets, refers_to_a_piece
 from .labels import BARE, Label
 from .rows_on import REPEATED, ROWS_IN_ALL, goes_on_with_rows
 from .sections import Sections
@@ -88,7 +88,7 @@ class Layer:
         self.layout.labels, self.layout.wrapped = len(labels), self.wrapped
         marks = [Mark(label.start, label.end, label=label) for label in labels]
         marks += Headings(self.text, self.start, self.wrapped).run([label.start for label in labels])
-        self._fill(sorted(marks, key=lambda mark: mark.at))
+        self._fill(sorted(by_size(marks, self.text, self.start), key=lambda mark: mark.at))
         return self.layout
 
     def _bare(self) -> bool:
@@ -118,6 +118,11 @@ class Layer:
             if kind == "side":
                 part.goes_on, kind = True, "part"
                 self._loose(part, mark.end, stop, kind, True)
+                continue
+            if kind == "sized":
+                kind, end = "part", min(mark.until, stop)
+                self._split(part, None, mark.end, end)
+                self._loose(part, end, stop, kind, True)
                 continue
             if kind == "part" and mark.inline and (label := self._row_named(marks, k)) is not None:
                 self._row(part, label, stop)
@@ -234,6 +239,8 @@ class Layer:
             return True  # "Sc in 2nd ch from" / "hook, sc in each ch": the line was broken in the middle of a sentence
         if ROWS_IN_ALL.fullmatch(line) and REPEATED.search(before):
             return True
+        if L.STRIPE.fullmatch(line) and ":" in before and L.STRIPE.fullmatch(before.rstrip().rpartition("\n")[2]):
+            return True
         if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED, L.HEADED_HERE)) or line.lstrip().startswith(
             ("#", "![", "<", "|", "---", "- ", ">")
         ):
@@ -260,6 +267,7 @@ class Layer:
             or goes_on_with_rows(line)
             or L.SIZE_LINE.match(line)
             or (before.rstrip()[-1:] in (".", ")", "]", "!") and ALL_ROUND.match(line))
+            or L.HEADED_SIDE.match(line)
             or (L.FOUNDS.match(line) and not L.CRAFT_WORDS.search(before))
         ):
             return False
@@ -361,6 +369,7 @@ class Layer:
         if L.short_form_told(self.text[a:b]):
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
+        told = (at for at in told if not in_brackets(self.text, self.text.rfind("\n", 0, at) + 1, at))
         rules = (L.COUNTS, L.CHAIN_RULE, L.TURN_RULE)
         told = (at for at in told if not any(rule.match(self.text, at, b) for rule in rules))
         return next((at for at in told if not for_gauge(self.text, at, a)), None)

@@ -18,12 +18,12 @@ REPEAT = re.compile(
     r"[.;)\],](?:(?<!,)(?<!\brep.)(?<!\brpt.)(?<!\breps.)\s{1,40}|(?<=,)\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:from\s+)?(?:the\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
-    r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|r\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:(?:inc|dec)\w*|patt?(?:ern|\.)?)\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|r\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
     r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+(?:patt?(?:ern|\.)?\s+)?rows|rows?\b|rounds?\b)"
-    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|(?:work|(?:go|keep|continue|carry\s+on|go\s+on)(?=\s+straight\s+(?:un)?till?\b|\s+straight\s+for\b))\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in(?!\s(?:this|that|the\ssame)\s(?:way|manner|fashion)\s(?:all\s(?:the\sway\s)?)?(?:a?round|across|along|to\s(?:the\s)?end)\b)|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|(?:work|(?:go|keep|continue|carry\s+on|go\s+on)(?=\s+straight\s+(?:un)?till?\b|\s+straight\s+for\b))\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in(?!\s(?:this|that|the\ssame)\s(?:way|manner|fashion)\s(?:all\s(?:the\sway\s)?)?(?:a?round|across|along|to\s(?:the\s)?end)\b)|even|to\s+work|(?:to\s+)?rep(?:eat)?|working|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"proceed\s+(?:with|as|thus|in)\b|(?:continue|carry\s+on|go\s+on)\s+with\s+(?:such|similar|like)\s+rows\b|"
     r"(?:(?:continue|commence|begin|start|proceed|go\s+on)\s+(?:again\s+)?(?:from|at)\s+(?:the\s+)?(?:rows?\s+\d|\d{1,3}(?:st|nd|rd|th|d)\s+row|(?:first|second|third|fourth|fifth|sixth)\s+row))|"
-    r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
+    r"cont\s+(?:in|even|(?:to\s+)?rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
 _SO_OFTEN = r"(?:once|twice|thrice|\d+\s(?:more\s)?times|(?:two|three|four|five|six)\s(?:more\s)?times)"

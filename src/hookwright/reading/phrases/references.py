@@ -224,9 +224,10 @@ def by_name(c: Cursor) -> list[Step] | None:
     c.drop("the", "idle", "a")
     words: list[str] = []
     while c.kind in ("inc", "dec", "w", "grp", "lp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:
-        words.append(_stem(c.t[c.i].text))
+        words.append(stem_of(c.t[c.i].text))
         c.i += 1
-    if not words or c.kind not in ROW or c.look().kind == "n":
+    often = c.look(2).kind in ("more", "times")
+    if not words or c.kind not in ROW or (c.look().kind == "n" and not often):
         c.i = start
         return None
     c.i += 1
@@ -245,9 +246,10 @@ _NAMES_A_ROW = frozenset(("lp", "grp", "puff", "mesh"))
 """What a row may be named by where nothing else is told of it."""
 
 
-def _stem(word: str) -> str:
+def stem_of(word: str) -> str:
+    """A word of a row's name in the form that it is known again by."""
     low = word.lower()
-    return low[:3] if low[:3] in ("inc", "dec") else low
+    return low[:3] if low[:3] in ("inc", "dec") else "patt" if low.startswith("patt") else low
 
 
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:

@@ -15,6 +15,8 @@ def opens(c: Cursor) -> bool | None:
     word = c.t[c.i]
     if _from_again(c):
         return True
+    if c.kinds("cont", "to", "rep") or c.kinds("cont", "rep"):
+        c.i += 2 if c.look().kind == "to" else 1  # "Continue to repeat Row 2"
     if c.kind == "rep":
         c.i += 1
         c.drop("of", "the", "from", "idle") if c.kind != "from" else None

@@ -15,7 +15,7 @@ from .places import PREPS, spot
 from .shaped_by import alone_so_often, decreased_by, same_again, same_way, so_many_in_one
 from .shaped_groups import over_groups, shaped_once_more
 from .shapes import make
-from .shaping_rows import every_rows, in_rows_of_their_own, next_rows
+from .shaping_rows import every_rows, in_rows_of_their_own, next_rows, recurring
 from .shaping_spots import first_and_last, so_many_at
 from .spots import CLOSE, Spot
 from .tog import times_after
@@ -470,10 +470,10 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
             c.i = begin
             return None
         c.i += 1
-        if c.kind in ("and", "&") and c.look().kind in ("end", "at", "the", "beg"):
+        if c.kind in ("and", "&") and c.look().kind in ("end", "ends", "at", "the", "beg"):
             c.i += 1
             c.drop("at", "the")
-            if c.take("end", "beg"):
+            if c.take("end", "ends", "beg"):
                 _rows(c)
                 return "each_end"
         _rows(c)
@@ -499,6 +499,9 @@ def _rows(c: Cursor) -> None:
     begin = c.i
     if c.kind in ("of", "on", "in"):
         c.i += 1
+        if recurring(c):
+            c.i = begin
+            return  # `every_rows` reads which and how often
         if (told := next_rows(c)) is not None:
             c.told["shaping_rows"] = told
             return

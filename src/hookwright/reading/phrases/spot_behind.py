@@ -284,7 +284,17 @@ def _limit_after_and(c: Cursor) -> Sized[int] | None:
 
 
 def _said_of_it(c: Cursor) -> bool:
-    return _count_ahead(c) or _name_ahead(c)
+    return _count_ahead(c) or _name_ahead(c) or _remark_ahead(c)
+
+
+def _remark_ahead(c: Cursor) -> bool:
+    """ "(first block made)", "(corner)": a bracket that says what was made, and works nothing."""
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    if close is None or c.t[close + 1].kind in ("n", "times", "in", "once", "around", "across", "each", "rest"):
+        return False
+    inner = c.t[c.i + 1 : close]
+    made = bool(inner) and inner[-1].text.lower() in ("made", "completed", "formed")
+    return made or not any(t.kind in ("st", "ch", "skip", "n", "inc", "dec", "*", "tog", "rep", "join", "each") for t in inner)
 
 
 def _name_ahead(c: Cursor) -> bool:

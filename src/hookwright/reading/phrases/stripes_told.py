@@ -135,7 +135,11 @@ def _announced(c: Cursor) -> bool:
     while c.kind in ("the", "next", "foll", "color", "patt", "as", "w", "idle", "of") and c.i - begin < 7:
         c.i += 1
     words = {t.text.lower() for t in c.t[begin : c.i]} | {str(t.val) for t in c.t[begin : c.i]}
-    told = bool(words & _SCHEMES) or any(t.kind == "color" for t in c.t[begin : c.i]) or any(word.startswith("color ") for word in words)
+    told = (
+        bool(words & _SCHEMES)
+        or any(t.kind == "color" for t in c.t[begin : c.i])
+        or any(word.startswith(("color ", "colour ", "stripe ")) for word in words)
+    )
     c.drop(",", ";", ":", "-")
     c.drop("work")
     return told and (c.kind == "*" or (c.kind == "n" and (c.look().kind in _ROW or c.look(2).kind in _ROW)))
@@ -186,6 +190,7 @@ def _item(c: Cursor) -> int | None:
     begin = c.i
     while c.kind in _NAMED and c.t[c.i].text[:1].isupper() and c.i - begin < MOST_WORDS:
         c.i += 1
+        c.i += c.kind == "n" and not c.t[c.i].gap  # "CC1"
     return rows if c.i > begin else None
 
 

@@ -12,7 +12,7 @@ from .phrases.crossings import crosses, in_sequence
 from .rows import Context, Lexicon, read_row
 from .shift import placed
 from .shown import shown
-from .wording.terms import Terms, single_slips
+from .wording.terms import Terms, bare_single_slips, single_slips
 from .wording.vocabulary import Entry, base_entries
 
 _LINE = re.compile(
@@ -99,6 +99,8 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     first = min((row.start for part in layout.parts for row in part.rows[:1]), default=0)
     if single_slips(text, terms):
         words.update(dict.fromkeys((("sc",), ("s", "c"), ("single", "crochet"), ("single",)), SLIPS))
+    if bare_single_slips(text, terms):
+        words[("single",)] = SLIPS
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
     for match in _GROUP_OF.finditer(rows):

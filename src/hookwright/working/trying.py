@@ -29,6 +29,7 @@ from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
 from .strands_left import row_with_strands
+from .told_midway import told_midway
 from .widening import stretchable, stretchable_alike, stretched
 
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
@@ -449,6 +450,8 @@ class RowTrying:
         if not stated or outcome.uncounted:
             return ()
         plain = compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=False)
+        if any(c.differs for c in plain) and not due.from_row:
+            plain = told_midway(plain, due.row.steps, outcome.stitches, self.size)
         unlike = outcome.counted.by_kind.get("ch") and any(c.differs and c.count.kind == "st" for c in plain)
         self.chains_asked = self.chains_asked or bool(unlike)
         if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:

@@ -177,6 +177,18 @@ def single_slips(text: str, terms: Terms) -> bool:
     return single > 0 and _old_english(pieces(text)) and single <= len(_DOUBLE.findall(_FULL_STOPS.sub(r"\1", text)))
 
 
+def bare_single_slips(text: str, terms: Terms) -> bool:
+    """Whether a "single" with no word of crochet behind it is the slip stitch, as in British books that have trebles and double crochet.
+
+    >>> bare_single_slips("1 tr. into next tr., 2 ch., single to the 3rd of 5 ch.", "UK"), bare_single_slips("work with single thread", "UK")
+    (True, False)
+    """
+    return terms == "UK" and _BARE_SINGLE.search(text) is not None
+
+
+_BARE_SINGLE = re.compile(r"(?<![a-z])single\s(?:in|into|to|on|under|between)\s(?:the|a|next|same|each|top|first|last|centre|\d)", re.I)
+
+
 def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) -> tuple[int, ...]:
     """What is counted in each piece, of so many kinds, added up."""
     return tuple(map(sum, zip(*count.told(words), strict=True))) or (0,) * kinds

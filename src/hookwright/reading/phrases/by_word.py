@@ -310,6 +310,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "ending": (
+        tricot_posts.ends_on_last,
         unit_repeats.ends_unit,
         ends.last_ended_with,
         last_closed.last_closed,
@@ -320,6 +321,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.ending,
     ),
     "end": (
+        tricot_posts.ends_on_last,
         unit_repeats.ends_unit,
         ends.last_ended_with,
         uncounted.other_sides,

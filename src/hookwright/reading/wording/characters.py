@@ -40,6 +40,10 @@ _COUNT = re.compile(rf"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!R
 ch-8 in it, nor has "in each ch--8 sc"."""
 _COUNT_AFTER_NUMBER = re.compile(rf"(?i)(\b(?:repeat|rep|as|like|ch)\b[^.;:\n\u2014]{{0,28}}\d)(?:\u2014|--){_COUNTED}")
 """The same behind a number that ends the words: "Repeat Rnd 2\u201446 dc", "join to 3rd ch of ch 4\u201426 sps"."""
+_BARE_AFTER_ROW = re.compile(
+    r"(?i)(\b(?:repeat|rep|as|like|work)\s(?:for\s|in\s|the\s)?(?:rnd|row|round)\.?\s\d{1,3})(?:\u2014|--)(?=\d{1,4}\s*(?:[.;\n]|\Z))"
+)
+"""A bare number behind one row ("Same as Rnd 2\u201432."): several rows are told in the plural, or with a short dash."""
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
 _PICTURE = re.compile("[\u2600-\u26ff\u2708-\u275a\u2763-\u2767\u20e3\ufe0e\ufe0f\U0001f300-\U0001faff]")
@@ -64,7 +68,7 @@ def plain(text: str) -> str:
     if "]" in text or ")" in text:
         text = _TIMED.sub(lambda match: " " * len(match[0]), text)
     if "\u2014" in text or "--" in text:
-        text = _COUNT_AFTER_NUMBER.sub(_equals, _COUNT.sub(_equals, text))
+        text = _BARE_AFTER_ROW.sub(_equals, _COUNT_AFTER_NUMBER.sub(_equals, _COUNT.sub(_equals, text)))
     if text.isascii():
         text = text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     else:
@@ -74,5 +78,5 @@ def plain(text: str) -> str:
 
 def _equals(match: re.Match[str]) -> str:
     """What stands before the dash, and the sign of a count for the dash."""
-    before = match[1] if match.re is _COUNT_AFTER_NUMBER else ""
+    before = "" if match.re is _COUNT else match[1]
     return before + "=".ljust(len(match[0]) - len(before))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from . import (
     alike,
+    along_sides,
     as_liked,
     asides,
     back_to_skipped,
@@ -206,6 +207,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         *_PLACE,
     ),
     "with": (
+        along_sides.shared_by_sides,
         asides.other_chain_at_corners,
         last_replaced.slips_for_last,
         last_replaced.last_omitted,
@@ -241,10 +243,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "at": (ends.at_last_row, moves.at_next_rows, together.at_place),
     "next": (asides.after_groups, tog.next_together, together.at_place),
     "each": (corners_again.as_before, each_row.having_more, stitches.goes_on, together.at_place),
-    "place": (asides.lies_on_its_like, stitches.laid, lasts.last_of_run, markers.marker),
+    "place": (along_sides.shared_by_sides, asides.lies_on_its_like, stitches.laid, lasts.last_of_run, markers.marker),
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
-    "by": (tricot_told.by_taking,),
+    "by": (tricot_told.by_taking, chains.with_chain),
     "w": (
         uncounted.gone_round,
         together.worked_in,
@@ -411,6 +413,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.half,
     ),
     "having": (
+        along_sides.shared_by_sides,
         number_wanted.number_wanted,
         one_side.begun_alike,
         counts_told.having,

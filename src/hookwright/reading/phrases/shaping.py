@@ -114,7 +114,9 @@ _ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "[", "-", ":", "=", "", "tu
 def _ends_or_where(c: Cursor, ahead: int) -> bool:
     """Whether the shaping is over there, or its place follows ("over next 2 sc", "in every 4th sc")."""
     kind = c.look(ahead).kind
-    return kind in (*_ENDS_DEC, "in", "each") or (kind in ("over", "across") and c.look(ahead + 1).kind in ("next", "last", "n", "o", "the"))
+    return kind in (*_ENDS_DEC, "in", "each") or (
+        kind in ("over", "across") and c.look(ahead + 1).kind in ("next", "last", "n", "o", "the")
+    )
 
 
 def _twice_as_many(c: Cursor) -> bool:

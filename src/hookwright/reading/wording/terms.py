@@ -186,6 +186,20 @@ def bare_single_slips(text: str, terms: Terms) -> bool:
     return terms == "UK" and _BARE_SINGLE.search(text) is not None
 
 
+def long_treble_stands_higher(text: str, terms: Terms) -> bool:
+    """Whether a "long treble" ("l.tr.") stands beside plain trebles: it is the next taller stitch, as in British books of 1900 to 1950 (from
+    memory).
+
+    >>> long_treble_stands_higher("1 tr. into next d.c., 3 ch., 1 l.tr. into next d.c.", "UK")
+    True
+    """
+    return terms == "UK" and _LONG_TREBLE.search(text) is not None and _TREBLE_ALONE.search(text) is not None
+
+
+_LONG_TREBLE = re.compile(r"(?<![a-z])(?:long\s(?:treble|tr)|l\.?\s?tr)(?![a-z])", re.I)
+_TREBLE_ALONE = re.compile(
+    r"(?<![a-z])(?<!long )(?<!double )(?<!half )(?<!triple )(?<!d )(?<!l )(?<![a-z]\.)(?<![a-z]\.\s)(?:trebles?|tr)(?![a-z])", re.I
+)
 _BARE_SINGLE = re.compile(r"(?<![a-z])single\s(?:in|into|to|on|under|between)\s(?:the|a|next|same|each|top|first|last|centre|\d)", re.I)
 
 

@@ -104,6 +104,8 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
         words[("single",)] = SLIPS
     if long_treble_stands_higher(text, terms):
         words.update(dict.fromkeys(LONG_TREBLE, ("st", "dtr")))
+    elif terms == "UK":
+        words.update(dict.fromkeys(LONG_TREBLE[-2:], ("st", "dtr")))  # the short form is never that of the old long stitch
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
     for match in _GROUP_OF.finditer(rows):

@@ -44,6 +44,14 @@ _BARE_AFTER_ROW = re.compile(
     r"(?i)(\b(?:repeat|rep|as|like|work)\s(?:for\s|in\s|the\s)?(?:rnd|row|round)\.?\s\d{1,3})(?:\u2014|--)(?=\d{1,4}\s*(?:[.;\n]|\Z))"
 )
 """A bare number behind one row ("Same as Rnd 2\u201432."): several rows are told in the plural, or with a short dash."""
+_ONE_HYPHEN = re.compile(r"(?i)(?<![\w-])1-(?:d\.?\s?c|h\.?\s?tr|d\.?\s?tr|tr)\b")
+_ALL_HYPHENS = re.compile(
+    r"(?i)((?:\b(?:into|in|under|over|of|to)\s(?:(?:the|next|last|first|same)\s){0,2}|\b(?:each|every)\s(?:of\s)?(?:the\s)?(?:next|last|first)\s)?)"
+    r"((?<![\w-])\d{1,3})-(?=(?P<what>ch(?:ain)?|d\.?\s?c|h\.?\s?tr|d\.?\s?tr|tr|s\.?s)\b(?P<loop>\.?[ -]?(?:sp|lp|loop|arch))?)"
+)
+"""Print that joins every number to its stitch ("1-tr. into each of next 2-ch., 5-ch., miss 5-ch."): a chain so named is a loop only where
+something is worked into it."""
+ENOUGH_HYPHENS = 3
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
 _PICTURE = re.compile("[\u2600-\u26ff\u2708-\u275a\u2763-\u2767\u20e3\ufe0e\ufe0f\U0001f300-\U0001faff]")
@@ -69,6 +77,8 @@ def plain(text: str) -> str:
         text = _TIMED.sub(lambda match: " " * len(match[0]), text)
     if "\u2014" in text or "--" in text:
         text = _BARE_AFTER_ROW.sub(_equals, _COUNT_AFTER_NUMBER.sub(_equals, _COUNT.sub(_equals, text)))
+    if "1-" in text and len(_ONE_HYPHEN.findall(text)) >= ENOUGH_HYPHENS:
+        text = _ALL_HYPHENS.sub(_apart, text)
     if text.isascii():
         text = text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     else:
@@ -80,3 +90,10 @@ def _equals(match: re.Match[str]) -> str:
     """What stands before the dash, and the sign of a count for the dash."""
     before = "" if match.re is _COUNT else match[1]
     return before + "=".ljust(len(match[0]) - len(before))
+
+
+def _apart(match: re.Match[str]) -> str:
+    """The number and its stitch with a blank between them, but for a loop of chains."""
+    led, chain = match[1].lower(), match["what"].lower().startswith("ch")
+    loop = match["loop"] is not None or (led != "" and not led.startswith(("each", "every")))
+    return match[0] if chain and loop else f"{match[1]}{match[2]} "

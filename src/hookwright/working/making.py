@@ -306,8 +306,8 @@ class Making(Apart):
             self._into(Spot(self.offer.n, self.offer.n, how), kind, (places - take) * each, step)
 
     def _closes_where_begun(self, place: Place) -> bool:
-        """ "Ch 3, …, ch 3, skip 2 tr, s c in next tr, * ch 6, skip 2 tr, s c in next tr, repeat from * 4 times": the round begins with a loop
-        that hangs on its first stitch, and so many units later its last stitch goes in there."""
+        """ "Ch 3, …, ch 3, skip 2 tr, s c in next tr, * ch 6, skip 2 tr, s c in next tr, repeat from * 4 times": the round begins with a
+        loop that hangs on its first stitch, and so many units later its last stitch goes in there."""
         role = self.basket.role
         loop = bool(role) and role[-1] == Role.CHAIN and not is_space(place.what)
         if self.strict or not (loop and self.hung and self.offer.around and self.pos >= self.offer.n > 1):

@@ -35,7 +35,7 @@ ROWS_AGAIN = re.compile(
     re.IGNORECASE,
 )
 """Rows repeated so often, and others so often: "Repeat 2nd and 3rd rows 3 times and 2nd row once"."""
-NAMED_ON = re.compile(rf"[.;)\]]\s{{1,40}}(?={ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
+NAMED_ON = re.compile(rf"[.;)\]](?<!\brep.)(?<!\brpt.)(?<!\breps.)\s{{1,40}}(?={ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
 """Rows named and how long, with no verb before them: "Ch 1, turn. Rows 2 and 3 in turn until …"."""
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
 _SMALL_PARTS = (

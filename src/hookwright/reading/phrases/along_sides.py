@@ -10,7 +10,7 @@ from .numbers import number
 EXAMPLES = (
     ("sc all round, 4 along each short side, 8 along each long side, 3 sc in each corner",
      "[4sc@row_end row, 3sc@row_end row, 8sc@row_end row, 3sc@row_end row]×2"),
-    ("work 240 s c around, making 60 s c on each side", "sc×240@next st"),
+    ("work 240 s c around, making 60 s c on each side", "sc×240"),
     ("8 sc on the long sides and 4 on the short sides, with 3 sc in every corner",
      "[8sc@row_end row, 3sc@row_end row, 4sc@row_end row, 3sc@row_end row]×2"),
 )  # fmt: skip

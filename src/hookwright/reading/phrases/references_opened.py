@@ -113,7 +113,7 @@ def _rows_told_often(c: Cursor) -> bool:
 
 
 def _rows_told_on(c: Cursor) -> bool:
-    """ "(Work) 2nd and 3rd rows alternately until …", "(continue) 2nd row until …", "2nd row 5 times": rows by their ordinals, and how long."""
+    """ "(Work) 2nd and 3rd rows alternately until …", "2nd row 5 times": by their ordinals, and how long."""
     k = c.i
     while c.t[k].kind in ("o", "and", ",", "&", "the"):
         k += 1

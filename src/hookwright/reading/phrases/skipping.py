@@ -235,8 +235,8 @@ def _stands_alone(c: Cursor, passed: Sized[int]) -> bool:
 
 
 def _plain_run(c: Cursor) -> bool:
-    """Whether a run of one stitch follows ("…, d c in each d c", "…, 1 d c in each of next 18 d c"): nothing tells of a hole, and the row is
-    meant to keep its stitches (common practice, no source)."""
+    """Whether a run of one stitch follows ("…, d c in each d c", "…, 1 d c in each of next 18 d c"): nothing tells of a hole, and
+    the row is meant to keep its stitches (common practice, no source)."""
     k = c.i + (c.kind in (",", "and", "."))
     k += c.t[k].kind in ("w", "work")
     k += c.t[k].kind == "n"

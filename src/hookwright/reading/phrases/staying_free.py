@@ -80,8 +80,8 @@ def excepted_left(c: Cursor) -> list[Step]:
 
 
 def left_told_first(c: Cursor) -> list[Step]:
-    """The row's steps; places told to be left before any work ("Leaving 10 s c unworked for neck, d c in next 30 s c") are those at its end,
-    except where the words say "first" or "next" or the yarn is joined beyond them (common practice, no source)."""
+    """The row's steps; places told to be left before any work ("Leaving 10 s c unworked for neck, d c in next 30 s c") are those at its
+    end, except where the words say "first" or "next" or the yarn is joined beyond them (common practice, no source)."""
     steps = c.frames[0].out
     at = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Turn, Chain))), None)
     left = steps[at] if at is not None else None

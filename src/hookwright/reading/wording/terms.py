@@ -180,15 +180,15 @@ def single_slips(text: str, terms: Terms) -> bool:
 def bare_single_slips(text: str, terms: Terms) -> bool:
     """Whether a "single" with no word of crochet behind it is the slip stitch, as in British books that have trebles and double crochet.
 
-    >>> bare_single_slips("1 tr. into next tr., 2 ch., single to the 3rd of 5 ch.", "UK"), bare_single_slips("work with single thread", "UK")
+    >>> bare_single_slips("2 ch., single to the 3rd of 5 ch.", "UK"), bare_single_slips("work with single thread", "UK")
     (True, False)
     """
     return terms == "UK" and _BARE_SINGLE.search(text) is not None
 
 
 def long_treble_stands_higher(text: str, terms: Terms) -> bool:
-    """Whether a "long treble" ("l.tr.") stands beside plain trebles: it is the next taller stitch, as in British books of 1900 to 1950 (from
-    memory).
+    """Whether a "long treble" ("l.tr.") stands beside plain trebles: it is the next taller stitch, as in British books of 1900 to
+    1950 (from memory).
 
     >>> long_treble_stands_higher("1 tr. into next d.c., 3 ch., 1 l.tr. into next d.c.", "UK")
     True

@@ -28,7 +28,7 @@ from .rule import At, Case, Rule, plural
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each row that leaves places without a word."""
     for at, trouble in case.troubled("too-few"):
-        if on_the_chain(at) or short_rows(at) or _hangs_outside(at):
+        if on_the_chain(at) or short_rows(at) or _hangs_outside(at) or _taken_up_later(at):
             continue
         places, left = offered(at, trouble), number_in(trouble, "left", "missing", "over")
         if places is None or left is None:
@@ -74,6 +74,19 @@ def _hangs_outside(at: At) -> bool:
 
 MIN_HANGING = 2
 """A stitch alone at the end is one forgotten."""
+
+
+def _taken_up_later(at: At) -> bool:
+    """Whether a later row goes on over all that is left ("2nd row: sc in 20 sc, turn. … 4th row: sc in each of 27 sc"): short rows."""
+    below, row = at.below(), at.row
+    if below is None or row.offered is None or row.used is None or row.made_in not in FLAT:
+        return False
+    taken: set[int] = set()
+    for later in at.part.rows:
+        if later.index > row.index:
+            feet = zip(later.stitches.foot_back, later.stitches.foot_at, strict=True)
+            taken.update(foot for back, foot in feet if back == later.index - below.index)
+    return len(taken) >= row.offered - row.used > 0
 
 
 def _goes_on_alone(rows: Sequence[RowWork]) -> bool:

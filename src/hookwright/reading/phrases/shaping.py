@@ -485,10 +485,10 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
             c.i = begin
             return None
         c.i += 1
-        if c.kind in ("and", "&") and c.look().kind in ("end", "at", "the", "beg"):
+        if c.kind in ("and", "&") and c.look().kind in ("end", "ends", "at", "the", "beg"):
             c.i += 1
             c.drop("at", "the")
-            if c.take("end", "beg"):
+            if c.take("end", "ends", "beg"):
                 _rows(c)
                 return "each_end"
         _rows(c)
@@ -516,6 +516,9 @@ def _rows(c: Cursor) -> None:
         c.i += 1
         if (told := next_rows(c)) is not None:
             c.told["shaping_rows"] = told
+            return
+        if c.kind == "each" and c.look().kind in ("row", "rnd") and c.look(2).kind in ("until", "n"):
+            c.i = begin  # "of every row until 20 sts remain": which rows, and how many, is read with the words
             return
         c.drop("the", "each", "next", "same")
         told = number(c)

@@ -104,6 +104,11 @@ def _how_often(c: Cursor, from_here: bool) -> None:
 def every_rows(c: Cursor) -> int:
     """ "every 3rd row", "every other row", "each row"; 1 when nothing is said."""
     begin = c.i
+    if c.t[c.i - 1].kind == "ends" and c.kind in ("until", "n"):  # "(at each) end of every row until 20 sts remain"
+        _how_often(c, from_here=False)
+        _until_when(c)
+        if c.i > begin:
+            return 1
     c.drop("on", "in", "at", "of", "and")
     from_here = c.kind == "the" and c.look().kind in ("row", "rnd") and c.look(2).kind == "and"
     if from_here:
@@ -135,5 +140,7 @@ def every_rows(c: Cursor) -> int:
             _until_when(c)
             return step
     c.i = begin
+    if c.kind == "until" and c.t[c.i - 1].kind in ("row", "rnd", "end", "ends"):
+        _until_when(c)
     limit(c)
     return 1

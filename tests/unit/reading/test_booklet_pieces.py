@@ -90,6 +90,35 @@ PIECES = {
         "ch 3, skip 2 tr, s c in next tr, * ch 6, skip 2 tr, s c in next tr, repeat from * 4 times.\n",
         "18 6 18 7",
     ),
+    "short rows taken up again without a word": (
+        "CAPE\nCh 28. 1st row\u2014Sc in 2nd ch from hook and in each ch across (27 sc). Ch 1, turn. 2nd row\u2014Working in back loops, sc in "
+        "20 sc, turn. 3rd row\u2014Ch 1, sc in 20 sc. Ch 1, turn. 4th row\u2014Sc in each of 27 sc. Ch 1, turn. Repeat 2nd, 3rd and 4th rows "
+        "once.\n",
+        "27 20 20 27 20 20 27",
+    ),
+    "shapings on every row up to a number of stitches": (
+        "MAT. Ch 12. Row 1: Sc in 2nd ch from hook and each ch (11 sc). Work 1 row even. Then dec 1 s c at each end of every row until 5 s c "
+        "remain. Inc 1 sc at beg and end of every row until there are 9 sc.\n",
+        "11 11 9 7 5 7 9",
+    ),
+    "so many rows in afghan stitch on the chain": (
+        "AFGHAN STRIP\nWith Brown, ch 14. Work 13 afghan sts on ch for 3 rows. Work in afghan st for 2 rows. Work 2 rows of afghan st.\n",
+        "14 14 14 14 14 14 14",
+    ),
+    "loops on the hook worked off by ones and twos, of no stitch named": (
+        "PAD. With Gold ch 25. ROW 1: Pull up a lp in 2nd ch from hook and in each rem ch (25 lps on hook), y o, pull through 1 lp, * y o, pull "
+        "through 2 lps, rep from * until 1 lp remains. ROW 2: Sk 1st bar, pull up a lp in each bar across, work lps off same as Row 1.\n",
+        "25 25",
+    ),
+    "a number in a bracket as the mark of a repeat": (
+        "DOILY. Ch 6, join. 1st rnd: Ch 3, 23 d c in ring, join (24 d c). 2nd rnd: Ch 4, (1) d c in next d c, ch 1, rep from (1) around, join "
+        "to 3rd ch of ch 4 (24 sps).\n",
+        "24 24",
+    ),
+    "a row repeated by the word alone": (
+        "STOLE. Ch 11. Row 1: Sc in 2nd ch and each ch (10 sc). Row 2: Ch 1, turn, sc in each sc. Repeat until piece measures 9 inches.\n",
+        "10 10 10",
+    ),
 }
 
 
@@ -137,3 +166,19 @@ def test_scallops_of_an_edging_may_hang_outside() -> None:
     again, alone = (read(edging.replace("{}", words)) for words in (" Repeat 2nd and 3rd rows for length desired.", ""))
     assert proof(again, (work(again),)) == ()
     assert [one.rule for one in proof(alone, (work(alone),))] == ["row-uses-too-many"]
+
+
+def test_rows_in_another_yarn_are_rows_of_their_own() -> None:
+    text = "MAT. Ch 11. Row 1: Sc in 2nd ch and each ch (10 sc). Work 3 rows even. With Tan work 1 row of s c around mat, working 3 s c in each corner.\n"
+    assert [row.counted.total for row in work(read(text)).parts[0].rows[1:5]] == [10, 10, 10, 10]
+
+
+def test_a_piece_of_cloth_is_passed_over_by_length() -> None:
+    text = "EDGE. 1st rnd.: 1 d.c. into corner, * 5 ch., miss \u00bc inch, 1 d.c. into edge, rep. from * all round.\n"
+    assert work(read(text)).parts[0].rows[0].read == "whole"
+
+
+def test_part_left_by_a_short_row_is_told_where_none_takes_it_up() -> None:
+    text = "CAPE. Ch 28. Row 1: Sc in 2nd ch and each ch (27 sc). Row 2: Ch 1, turn, sc in 20 sc, turn. Row 3: Ch 1, sc in 20 sc.\n"
+    pattern = read(text)
+    assert [one.rule for one in proof(pattern, (work(pattern),))] == ["row-uses-too-few"]

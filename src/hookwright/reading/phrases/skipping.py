@@ -36,7 +36,7 @@ def skip(c: Cursor) -> list[Step] | None:
     c.drop("over", "the", "idle", "in", "center") if c.look().kind != "st" else c.drop("over", "the", "idle", "in")
     if c.kind == "all" and c.look().kind in ("the", "st", "noun", "ch", "sp"):
         c.i += 1 + (c.look().kind == "the")  # "2 sc in each sp, skipping all the dcs"
-    if skips_to(c) or _up_to_a_space(c):
+    if skips_to(c) or _up_to_a_space(c) or _a_length(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
     if (none := _none_passed(c, start)) is not None:
         return none
@@ -120,6 +120,21 @@ def skip(c: Cursor) -> list[Step] | None:
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     _what_for(c)
     return steps
+
+
+def _a_length(c: Cursor) -> bool:
+    """Past "(miss) ¼ inch", "(skip) about 1 cm of edge" of a piece of cloth, which has no stitches; False with the cursor unmoved."""
+    k = c.i + (c.kind == "around")
+    unit = c.t[k + 1]
+    if c.t[k].kind != "n" or not (unit.text.lower() in _LENGTHS or (unit.kind == "in" and c.t[k + 2].kind in (",", ".", ";"))):
+        return False
+    c.i = k + 2
+    while c.kind not in (",", ";", "", ")", "]", ".", "and"):
+        c.i += 1
+    return True
+
+
+_LENGTHS = frozenset(("inch", "inches", "cm", "mm", "ins", "centimetre", "centimetres", "centimeters"))
 
 
 def _none_passed(c: Cursor, start: int) -> list[Step] | None:

@@ -52,6 +52,12 @@ _ALL_HYPHENS = re.compile(
 """Print that joins every number to its stitch ("1-tr. into each of next 2-ch., 5-ch., miss 5-ch."): a chain so named is a loop only where
 something is worked into it."""
 ENOUGH_HYPHENS = 3
+_OF_SO_MANY = re.compile(
+    r"(?i)(\b(?:groups?|shells?|clusters?)\sof\s\d{1,2})-(?=(?:h?dc|sc|tr|[sd]\s?c|sts?)\b(?!\s?(?:groups?|shells?|clusters?)))"
+)
+"""What a group is made of: "(4 groups of 3-dc)"."""
+_FROM_NUMBER = re.compile(r"(?i)\(([1-3])\)(?=\s?\*?\s?[a-z\d])((?:(?!\(\1\)).){3,400}?\b(?:repeat|rep)\.?\sfrom\s)\(\1\)", re.DOTALL)
+"""A number in a bracket as the mark of a repeat: "(1) d c in next d c, ch 1, rep from (1) around"."""
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
 _PICTURE = re.compile("[\u2600-\u26ff\u2708-\u275a\u2763-\u2767\u20e3\ufe0e\ufe0f\U0001f300-\U0001faff]")
@@ -79,6 +85,10 @@ def plain(text: str) -> str:
         text = _BARE_AFTER_ROW.sub(_equals, _COUNT_AFTER_NUMBER.sub(_equals, _COUNT.sub(_equals, text)))
     if "1-" in text and len(_ONE_HYPHEN.findall(text)) >= ENOUGH_HYPHENS:
         text = _ALL_HYPHENS.sub(_apart, text)
+    if "-" in text and "of " in text:
+        text = _OF_SO_MANY.sub(r"\1 ", text)
+    if "from (" in text:
+        text = _FROM_NUMBER.sub(_stars, text)
     if text.isascii():
         text = text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     else:
@@ -97,3 +107,9 @@ def _apart(match: re.Match[str]) -> str:
     led, chain = match[1].lower(), match["what"].lower().startswith("ch")
     loop = match["loop"] is not None or (led != "" and not led.startswith(("each", "every")))
     return match[0] if chain and loop else f"{match[1]}{match[2]} "
+
+
+def _stars(match: re.Match[str]) -> str:
+    """The bracketed number as so many stars, where it stands and where it is named."""
+    star = ("*" * int(match[1])).center(3)
+    return f"{star}{match[2]}{star}"

@@ -30,6 +30,7 @@ from ..pattern import (
     Times,
     Together,
     Trouble,
+    Turn,
     Unread,
     Until,
 )
@@ -47,7 +48,7 @@ from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import FAR, Context, Cursor, Frame
 from .phrases.farside import too
-from .phrases.lasts import ends_in_fewer
+from .phrases.lasts import ends_in_fewer, of_one_group
 from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
 from .phrases.old_units import units_of_chain
@@ -184,7 +185,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = _both_ends(cursor)
     cursor.frames[0].out[:] = excepted_left(cursor)
     cursor.frames[0].out[:] = left_told_first(cursor)
-    cursor.frames[0].out[:] = ends_in_fewer(cursor.frames[0].out, cursor.id)
+    cursor.frames[0].out[:] = of_one_group(ends_in_fewer(cursor.frames[0].out, cursor.id))
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         cursor.frames[0].out[:] = units_of_chain(cursor.frames[0].out, cursor)
@@ -287,9 +288,9 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             small = (chain.number.values[0] or 0) <= 6
             named = at.what in ("st", "any") or us_kind(at.what) or (at.what == "ch" and chain.number.values == (1,))
             plain_row = step.places == "rest" and at.where == "next" and named  # so short a chain is no row of places
-            many = (
-                isinstance(step, Make) and isinstance(step.places, Sized) and (step.places.values[0] or 0) > (chain.number.values[0] or 0)
-            )
+            asked = (step.places.values[0] or 0) * step.closes if isinstance(step, Make) and isinstance(step.places, Sized) else 0
+            turned = small and any(isinstance(other, Turn) and not other.no for other in steps[k + 1 : k + 3])  # "Ch 3, turn, dc2tog"
+            many = asked > (chain.number.values[0] or 0) or turned
             if many and small and not into_chain and at.where == "next":
                 return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
             repeated = step not in steps and (chain.number.values[0] or 0) <= 4  # so few chains are no row of units

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import RUN, THESE, Aside, Make, Place, Repeat, Shape, Skip, Step
-from ..trade.kinds import FOUNDATION_STITCHES, base, closes
+from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
 from .apart import Apart
 from .context import Spot
 from .corners import middle_places
@@ -73,7 +73,7 @@ class Making(Apart):
             self._named(kind, each, max(places, 1), step)
         elif step.at.of == "layers":
             self._through_layers(kind, each, step, tail)
-        elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
+        elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step, tail):
             pass
         elif step.places != "rest" and self._raised_further_down(step.at):
             self._below(kind, each, max(places, 1), step, tail)
@@ -280,9 +280,13 @@ class Making(Apart):
                 self._into(Spot(i, i + 1, how), kind, each, step.id)
             return
         self.in_run = places > 1
+        first = self.pos
         try:
-            for _ in range(places):
+            for k in range(places):
                 self._one(kind, each, takes, place, step.id)
+                first = first if k else self.pos
+            if places > 1 and not self.strict and place.what in HEIGHT and 1 in self.offer.chain[first : self.pos]:
+                self._trouble("space-passed", step.span, "This run goes past a space of chains that its words do not tell")
         finally:
             self.in_run = False
 

@@ -15,7 +15,8 @@ from .counting import Comparison, compare, count, made_here, told_row_by_row
 from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
-from .gaps_meant import gaps_meant, own_among_skipped, whole_groups
+from .figures import held_against
+from .gaps_meant import gaps_meant, left_at_the_end, loops_of_stitches, own_among_skipped, whole_groups
 from .hand import Hand
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
@@ -23,6 +24,7 @@ from .markers import marked_places
 from .needs import main_stitch
 from .offer import NOTHING, RING, Offer, offer_of, unworked
 from .plan import Due, Follow
+from .recording import NOT_BEGUN
 from .round_the_edge import leaves_the_rows, row_ends
 from .rows_named import reached_down, row_meant, row_number, rows_besides, slipped_on
 from .shapings import spell_out
@@ -345,7 +347,7 @@ class RowTrying:
             left = 0  # "Ch 11. Row 1: sc 10": the chain that turns is passed over without a word
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or hand.uncounted or (not left and not hand.missing):
-            odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
+            odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing", NOT_BEGUN))
             return (PARTLY if hand.partial else 0.0) + ODD * odd, []
         span = moves.get(hand.repeats[2], hand.repeats[2]) if hand.repeats else due.row.span
         if due.from_row:  # the words repeated are right where they stand; the row that repeats them is where it goes wrong
@@ -394,11 +396,14 @@ class RowTrying:
 
     def _meant_otherwise(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a row that does not fit, the places meant otherwise than told, where that closes it."""
-        for k, meant_by in enumerate((gaps_meant, whole_groups, own_among_skipped)):
+        meanings = (gaps_meant, whole_groups, own_among_skipped, left_at_the_end, *((loops_of_stitches,) if offer.plain else ()))
+        for k, meant_by in enumerate(meanings):
             meant = meant_by(work) if outcome.misfits >= MISFIT else None
             if meant is not None:
                 other = self._try(self.shared.spelled.setdefault((id(work), -6 - k, "meant"), meant), offer, due)
-                outcome = other if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)) else outcome
+                told = self._compare(due, other) if other.misfits < MISFIT else ()
+                bare = meant_by is left_at_the_end and not held_against(told, other.stitches)
+                outcome = outcome if other.misfits >= MISFIT or bare or any(c.differs for c in told) else other
         return outcome
 
     def _left_so_before(self, outcome: Outcome, due: Due) -> bool:

@@ -10,6 +10,7 @@ from ..sizes_named import SIZED_ROW
 from . import lines_told as L
 from .colour_lines import NOTED, tells_yarn_only
 from .gauged import measures
+from .instructing import refers_to_a_piece
 from .labels import Label
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE
 from .typed import writes_large
@@ -43,6 +44,8 @@ _DIRECTIONS_FOR = re.compile(r"(?i)(?:directions|instructions)\sfor\s(?:making\s
 """What stands before a piece's name in some headings ("DIRECTIONS FOR HEXAGON")."""
 
 
+_SIZE_OF_A_PIECE = re.compile(r"(?i)(?:the\s)?(?:size\s)?(?:(?:extra\s)?(?:small|large)|medium)(?:\s(?:size|one|version))?")
+""" "Large: As above up to round 3": a second size of the piece, told by the first."""
 _FOUNDED_WITHIN = 110
 """Characters behind a name in small letters within which its piece must be founded."""
 
@@ -227,7 +230,8 @@ class Headings:
             r"(?:re)?join\s|attach\s|\d+\s(?:f[shd]+c|ch)\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"turn(?:\s[^\n.,;]{1,40})?\s(?:to|and)\swork\s|(?:[a-z][\w'-]{1,14}\s){1,3}(?:row|round|rnd)\s?\d{1,3}\s?[:.-]|"
             r"make\s\d+\s(?:\([\d,: ]+\)\s)?ch|"
-            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like|of)\b|"
+            r"(?:work|make|same|as|follow)\b[^\n]{0,30}\b(?:as|for|like|of|above)\b|(?:begin|start)\s(?:off\s|exactly\s)?(?:as|like)\s|"
+            r"repeat\s(?:rows?|rnds?|rounds?)\s\d[^\n.,;]{0,12}\s(?:of|from|as)\s|"
             r"working\s(?:in|into|along|around|on|across)\b)",
             following,
             re.IGNORECASE,
@@ -281,6 +285,8 @@ class Headings:
         if match and match.end() <= place + len(raw):
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
+            if _SIZE_OF_A_PIECE.fullmatch(name) and refers_to_a_piece(rest):
+                return self._named(name, at, match.end(), inline=True, heading=match[0])
             if (
                 measures(rest)
                 or L.FACT.match(name + ":")

@@ -10,9 +10,15 @@ _LIST = (
     rf"(?:{_ORDINAL}(?:(?:,|\sand|,\sand)\s{_ORDINAL})*\s{_ROW}|(?:{_ROW}\s?|r(?=\d))\d{{1,3}}(?:\s?(?:-{{1,2}}|&|\+|,(?:\s?(?:and|&)\b)?|\band\b|\bto\b|\bthrough\b|\bthru\b)\s?"
     rf"(?:{_ROW}\s?|r(?=\d))?\d{{1,3}}(?!\d|\s(?:more\s)?times\b|\smore\b))*+)"
 )
+_NUMBER = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|(?:four|six|seven|eigh|nine)teen|eleven|twelve|thirteen|fifteen|twenty)"
+_SO_OFTEN = (
+    rf"(?:{_NUMBER}\s(?:more\stimes|times(?:\smore)?)|(?:once|twice|thrice)(?:\smore)?|x\s?\d{{1,3}}|\d{{1,3}}\s?x)"
+    r"(?=\s*(?:[.,;()\n]|$|then\b|and\sthen\b|in\sall\b|altogether\b))"
+)
 _OVER = (
     r",?\s(?:by\sturns|in\sturns?|turn\s(?:and|by)\sturn|alternately|alternating|over\sand\sover(?:\sagain)?|again(?:\sand\sagain)?|over\sagain|"
-    r"in\s(?:alternation|rotation))"
+    r"in\s(?:alternation|rotation)|"
+    rf"{_SO_OFTEN})"
 )
 _OF = r"\s(?:of|from)\s(?:the\s)?[a-z]{3,12}"
 _END = (

@@ -126,6 +126,24 @@ THEN_ROWS = re.compile(
     re.IGNORECASE,
 )
 """Rows of their own told in the same sentence: "Repeat the 2nd row 7 times, then work a row of sc all around"."""
+_KIND = r"(?:s ?c|h ?d ?c|d ?c|tr|htr|dtr|sl\s?st|slip\s?stitch|(?:single|half\sdouble|double|treble)(?:\scrochet)?)"
+_ON_EDGE = (
+    r"(?:even(?:ly)?\s(?:spaced\s)?|all\s(?:the\sway\s)?){0,2}(?:a?round|along|across|on|down|up|over|in)\s"
+    r"(?:(?:the|all|both|each|of|other|rem(?:aining)?|whole|entire|outer|outside|long|short|raw|row|right|left|top|bottom|\d|two|three|four)\s){0,4}"
+    r"(?:sides?|edges?|ends|piece|outside|border|rectangle|square|perimeter|blanket|cloth)\b"
+)
+EDGED = re.compile(
+    r"\b(?:repeat|rep|rpt)\.?\s(?:the\s)?(?:last\s|these\s)?(?:\w+\s)?(?:rows?|rnds?|rounds?)\b[^.;:*()\[\]]{0,70}?"
+    r"\b(?:times|once|twice|thrice|more|rows|rounds)(?:\smore|\sin\sall|\saltogether)?(?:,\s(?:ending|finishing)\s[^.;,*]{3,40})?"
+    r"(?P<stop>[,;]\s{1,3})(?:(?:and|then|now)\s){0,2}"
+    r"(?=(?:(?:(?:do\snot|don'?t)\sturn|fasten\soff|rotate|turn(?:\s(?:work|piece))?|ch(?:ain)?\s\d|(?:re)?join\s[^.;,*]{3,50}?),?\s"
+    r"(?:(?:and|then|now|but)\s){0,2}){0,4}"
+    rf"(?:(?:(?:work|make|crochet|add)\s)?(?:an?|one|two|\d)\s(?:row|round|rnd)s?\s(?:of\s|in\s)?{_KIND}\s(?:sts?\s|stitches\s)?{_ON_EDGE}"
+    rf"|(?:(?:work|make|crochet)\s)?{_KIND}\s{_ON_EDGE})"
+    rf"|(?:ch(?:ain)?\s\d{{1,2}},?\sturn|turn,?\sch(?:ain)?\s\d{{1,2}}),?\s(?:(?:and|then)\s)?[*\[(]?\s?(?:\d\s)?{_KIND}\s)",
+    re.IGNORECASE,
+)
+"""The edge, or one more row, told in the sentence that repeats others: "Repeat last 2 rows 3 times, then sc along the other sides"."""
 WORKED_AS = re.compile(
     r"[.;]\s{1,40}(?=working\s[^.;,]{4,60},\s(?:repeat|rep)\s(?:from\s)?(?:the\s)?(?:\d{1,2}(?:st|nd|rd|d|th)|rows?|rounds?|rnds?|last)\b)",
     re.IGNORECASE,
@@ -168,7 +186,8 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool, ranged: bool =
 
 _MAY_BREAK = re.compile(
     r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go|and|rows?|rounds?|rnds?|followed)|"
-    r"(?:times|once|twice|thrice|more|again|rows),?\s{1,3}(?:and|then|\d|the|last|rep|row|followed|finally)",
+    r"(?:times|once|twice|thrice|more|again|rows),?\s{1,3}(?:and|then|\d|the|last|rep|row|followed|finally)|"
+    r"(?:times|once|twice|thrice|more|rows|rounds|all|altogether)[,;]\s{1,3}\w",
     re.IGNORECASE,
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
@@ -182,7 +201,7 @@ KEPT_GOING = re.compile(
 """ "Keep going back and forth on those 6 sts till strap is 24\" long": the row before, again and again. """
 _FORMS = (
     KEPT_GOING,
-    REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, IN_COLOUR, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
+    REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, IN_COLOUR, AS_ELSEWHERE, REJOINED, EDGED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
     BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, WORKED_AS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip
 
@@ -190,8 +209,13 @@ _FORMS = (
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:
     if not _MAY_BREAK.search(words):
         return ()
-    found = {match.end(): match.span() for form in forms for match in form.finditer(words) if not _of_the_row(words, match)}
+    found = {match.end(): (_stop(match), match.end()) for form in forms for match in form.finditer(words) if not _of_the_row(words, match)}
     return tuple(found[at] for at in sorted(found))
+
+
+def _stop(match: re.Match[str]) -> int:
+    """Where the sentence before ends: what the form looks at may begin earlier."""
+    return match.start("stop") if "stop" in match.re.groupindex else match.start()
 
 
 _UNIT_AGAIN = re.compile(

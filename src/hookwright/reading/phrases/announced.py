@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, ZERO, Aside, Make, Repeat, Step, Times
+from ...pattern import ONE, ZERO, Aside, Make, Refer, Repeat, Step, Times
 from .cursor import Cursor
 
 EXAMPLES = (
     ("dec over next 7 sc as follows: (sc2tog) 3 times, sc in next sc", "[sc2tog]×3, sc@next sc"),
+    ("repeat Row 2, then continue as follows:", "as rows 2"),
     ("work a row of sc along side edge, making 2 sc in end of each row", "2sc×rest@row_end row"),
     ("sc in dc, dc in sc across", "[sc@next dc, dc@next sc]×rest"),
 )
@@ -26,6 +27,18 @@ def as_follows(c: Cursor) -> list[Step] | None:
     if any(c.t[k].kind in (",", ".", ";", "(", "[", "*") for k in range(start, end)):
         return None
     c.i = end + 1
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def goes_on_as_told(c: Cursor) -> list[Step] | None:
+    """ "(Work as for Small through Rnd 3,) then continue as follows:": what comes after is told in rows of its own."""
+    start = c.i
+    if not (c.out and isinstance(c.out[-1], Refer)) or c.look().kind != "as" or c.look(2).text.lower() not in _FOLLOWS:
+        return None
+    if c.look(3).kind not in (".", ":", ";", ""):
+        return None
+    c.i += 3
+    c.take(":")
     return [Aside(id=c.id(), span=c.span(start))]
 
 

@@ -65,6 +65,12 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     prep = ""
     if token.kind == "in" and _in_that_manner(c):
         token = c.t[c.i]
+    if token.text.lower() == "on" and c.look().kind == "to":
+        c.i += 1
+        on = Spot(Place(), "rest", each=True)
+        if limit_spot(c, on):
+            return on  # "hdc on to the end"
+        c.i = start
     if token.kind in PREPS:
         prep = token.kind
         c.i += 1

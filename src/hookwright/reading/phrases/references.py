@@ -11,7 +11,7 @@ from .changed_rows import changes_told, growth_told
 from .counts_told import having
 from .cursor import Cursor
 from .growing import chains_between, clause
-from .numbers import number, times_word
+from .numbers import number, times_sign, times_word
 from .references_opened import GIVEN, opens
 from .row_ends import ending_row
 from .row_lists import ROW, by_turns, row_numbers, row_ordinals, rows_back
@@ -258,11 +258,21 @@ def _stem(word: str) -> str:
 
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """A piece's name where rows were looked for ("same as Front"): all its rows."""
-    name = named_part(c) or _the_first(c, c.i - 1)
+    name = named_part(c) or _the_first(c, c.i - 1) or _the_one_above(c)
     if name is None:
         return None
+    c.i += c.t[c.i].text.lower() in ("one", "version", "size")  # "as the small one"
     c.told["part"] = name
     return (), 0
+
+
+def _the_one_above(c: Cursor) -> str | None:
+    """ "As above (up to round 3)", where the pattern has but one other piece."""
+    begun = all(isinstance(step, (Aside, Colour)) for step in c.out)
+    if c.kind != "above" or not begun or not 1 <= len(c.ctx.parts) <= 2 or c.look().kind not in ("along", "to", "until", "over", "for"):
+        return None
+    c.i += 1
+    return c.ctx.parts[0]
 
 
 def _as_part(c: Cursor) -> str | None:
@@ -390,7 +400,7 @@ def how_long(c: Cursor, rows: int) -> None:
         by_turns(c)
         c.i += _where_worked(c)
         c.drop(",", "and", "then") if c.kind in (",",) and (c.look().kind in ("until", "for", "once") or _times_ahead(c)) else None
-        if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):
+        if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val in ("another", "x")) and _times(c, rows):
             continue
         got = until(c) if c.kind in ("until", "for", "to", "along") else None
         if got is not None:
@@ -443,6 +453,8 @@ def _times(c: Cursor, rows: int) -> bool:
     c.drop("a", "total", "of")
     if (often := times_word(c)) is not None:
         value = Sized((often,))
+    elif times_sign(c) and (told := number(c)) is not None:
+        value = told  # "Rows 2 & 3 x 4"
     else:
         got = number(c)
         if got is None:

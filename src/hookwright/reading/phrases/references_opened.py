@@ -70,7 +70,12 @@ def opens(c: Cursor) -> bool | None:
     if (c.kind == "=" and c.look().kind in ROW) or c.t[c.i].val == "follow":
         c.i += 1
         c.drop("the", "idle")
+        if c.t[c.i].text.lower() in ("instructions", "directions", "pattern") and c.look().kind in ("for", "of", "as"):
+            c.i += 2
+            _to_name(c)
         return False
+    if c.kind == "beg" and c.look(1 + (c.look().text.lower() in ("off", "exactly"))).kind in ("as", "like"):
+        c.i += 1 + (c.look().kind not in ("as", "like"))
     if c.kind in ("as", "like"):
         c.i += 1
         if c.t[c.i].val in GIVEN:
@@ -177,7 +182,7 @@ def _plain_names(c: Cursor) -> bool | None:
         return True  # "(…, then) rnd 1 and fasten off"
     k += after.kind == "," and c.t[k + 1].kind in ("n", "until", "once", "for", "alt")  # "Row 2, 14 times more"
     after = c.t[k]
-    if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
+    if (after.kind == "n" and c.t[k + 1].kind in ("more", "times")) or (after.val == "x" and c.t[k + 1].kind == "n"):
         return True
     if c.i == 0 and after.kind == "for" and c.t[k + 1].kind == "n":
         return True  # "Rows 4-6 for 4 inches"
@@ -198,7 +203,7 @@ def _plain_names(c: Cursor) -> bool | None:
 def _list_end(c: Cursor) -> int:
     """Where the numbers of "Rows 2 - 5", "Rows 2, 3", "Row 2 and row 3" end."""
     k = c.i + 2
-    while c.t[k].kind in ("-", "and", "&", "*", "to", ","):
+    while c.t[k].kind in ("-", "and", "&", "*", "+", "to", ","):
         at = k + 1 + (c.t[k + 1].kind in ROW)
         if c.t[at].kind != "n" or c.t[at + 1].kind == "times" or (c.t[at + 1].kind == "more" and c.t[at + 1].val != "again"):
             break

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Special, Step, Together, slips
+from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Together, slips
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .elsewhere import and_elsewhere
 from .follows import as_follows
 from .limits import limit
+from .made_of import leads_to_bracket, of_what_made
 from .numbers import number
 from .places import PREPS, spot
 from .shapes import make
@@ -20,6 +21,7 @@ EXAMPLES = (
     ("V-st in next st", "V-st{dc@same st, ch1, dc@same st}"),
     ("puff in next ch-1 sp", "puff@next ch-1 sp"),
     ("3-dc cl in next st", "cl"),
+    ("shell of (2 dc, ch 1, 2 dc) in next st, skip 1 st", "shell{2dc@same st, ch1, 2dc@same st}, skip"),
 )
 
 
@@ -33,13 +35,16 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     told_here = as_follows(c, start, name)
     if told_here is not None:
         return told_here
-    made = _of_what_made(c, start, name) or equals(c, name, start)
+    made = of_what_made(c, start, name) or equals(c, name, start)
     if made is not None:
         return made
     if c.kind == ":" or c.t[c.i].val in ("edging", "border", "pattern", "trim"):
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
+    of = leads_to_bracket(c)
+    c.i += of
     beside = beside_name(c)
+    c.i -= of if beside is None else 0
     if beside is not None and name not in GROUPS_AS_ONE:
         define(c, name, beside, start)
     over = c.kind == "over"
@@ -73,25 +78,6 @@ def _gathered(c: Cursor, start: int, name: str, found: Spot) -> Make:
         if more is not None and isinstance(more.places, Sized):
             closes += more.places.values[0] or 1
     return make(c, start, name, found=Spot(found.at), closes=closes)
-
-
-def _of_what_made(c: Cursor, start: int, name: str) -> list[Step] | None:
-    """ "a Shell of 3 dc in same sp", "cluster of 3 tr": the group is told with what it is made of, which names it from then on."""
-    if not (c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "-")):
-        return None
-    from .one_phrase import one
-
-    c.i += 1
-    got = one(c)
-    if not got or not isinstance(got[-1], Make):
-        return None
-    step = got[-1]
-    if name in GROUPS_AS_ONE:
-        return [make(c, start, name, found=Spot(step.at))]
-    count = step.each if step.each != ONE else step.places
-    here = replace(step, each=count if isinstance(count, Sized) else ONE, places=ONE, at=Place(where="same"))
-    c.defined.setdefault(name, Special(name=name, steps=(here,), counts=0, span=c.span(start)))
-    return [Together(id=c.id(), span=c.span(start), body=(here,), at=step.at, name=name)]
 
 
 def _place(c: Cursor, told: Sized[int] | None) -> Spot | None:

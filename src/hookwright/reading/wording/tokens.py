@@ -192,6 +192,8 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
         out = _hundreds(out)
     if "corner-" in text[start:end].lower() or _ORDINAL_HYPHEN.search(text, start, end):
         out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _joins(before, one, after)]
+    if "corner" in text[start:end].lower():
+        out = _every_corner(out)
     add = out.append
     add(Token("", None, end, end, "", True))
     return out
@@ -210,6 +212,40 @@ def _joins(before: Token, sign: Token, after: Token) -> bool:
     return (before.kind == "corner" and after.kind in ("sp", "lp", "noun", "ch", "group")) or (
         before.kind == "o" and after.kind in ("ch", "st", "noun", "sp", "lp")
     )
+
+
+def _every_corner(found: list[Token]) -> list[Token]:
+    """ "(In) all four corners", "each of the 4 corners", "the corner sts": each corner."""
+    out: list[Token] = []
+    k = 0
+    while k < len(found):
+        token = found[k]
+        last = _all_corners_end(found, k)
+        if not last:
+            out.append(token)
+            k += 1
+            continue
+        if token.kind == "total":  # "in all" told of the corners
+            out.append(Token("in", "in", token.start, token.start + 2, token.text[:2], token.gap))
+            token = Token("all", "all", token.end - 3, token.end, token.text[-3:], True)
+        out.append(Token("each", "each", token.start, found[last - 1].end, "each", token.gap))
+        k = last
+    return out
+
+
+def _all_corners_end(found: list[Token], k: int) -> int:
+    """Where the corner stands that the words at `k` tell of as one of all; 0 where they tell no such thing."""
+    kinds = [token.kind for token in found[k : k + 5]]
+    at = 1
+    each_of = kinds[0] == "each" and "of" in str(found[k].val).split()  # "each of the" is one token
+    if kinds[0] == "the" and kinds[1:3] == ["corner", "noun"] and found[k + 2].text.lower() in ("sts", "stitches"):
+        return k + 1
+    if not each_of and found[k].val not in ("all", "in all"):
+        return 0
+    at += kinds[at : at + 1] == ["the"]
+    if kinds[at : at + 2] == ["n", "corner"] and found[k + at].val in range(3, 9):
+        return k + at + 1
+    return 0
 
 
 def _length(token: Token, after: Token) -> Token:

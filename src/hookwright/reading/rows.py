@@ -39,6 +39,7 @@ from ..trade.kinds import HEIGHT, base
 from .along_spur import along_spur
 from .begun_anywhere import begun_anywhere
 from .each_side import round_each_side
+from .edge_rounds import round_the_edge
 from .first_cluster import leg_of_cluster
 from .joined_in_space import in_joining_space
 from .one_place import in_one_place
@@ -202,7 +203,8 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     told = in_one_place(plain, cursor.id, _place_told(found), _joined(found))
     counts = added_up(cursor)
     plain = along_spur(in_joining_space(leg_of_cluster(side_begun(told, cursor.id), cursor.id), cursor.id))
-    steps = begun_anywhere(round_each_side(row_carried(plain), found, counts, cursor.id), found, cursor.id)
+    plain = round_each_side(round_the_edge(row_carried(plain), found, context), found, counts, cursor.id)
+    steps = begun_anywhere(plain, found, cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),

@@ -27,6 +27,23 @@ _SPREAD = re.compile(
     re.IGNORECASE,
 )
 """ "Sc evenly around.", "Double crochet along the edge": an edging told by its stitch alone."""
+_STITCH = r"(?:s ?c|d ?c|h ?d ?c|tr ?c?|htr|(?:single|double|half double|treble)(?: crochet)?|crab stitch|reverse s ?c)"
+_OF_PIECE = (
+    r"(?:(?:the|all|of|your|this|both|outer|outside|entire|whole|complete)\s){0,4}(?:piece|blanket|afghan|square|scarf|shawl|cloth|dishcloth|"
+    r"rug|mat|potholder|cushion|bag|edges?|outside|perimeter|border|four\ssides|4\ssides|work)\b"
+)
+ALL_ROUND = re.compile(
+    rf"{_LEAD}(?:(?:to\s(?:finish|edge|end)(?:\soff)?|finally|lastly),?\s|(?:do\snot|don'?t)\s(?:turn|fasten\soff)[.,;]\s|"
+    r"(?:re)?(?:join|attach)\s[^.;]{3,50}?,\s|ch(?:ain)?\s\d,?\s){0,3}"
+    r"(?:(?:finish|edge|end)\s(?:it\s)?(?:off\s)?(?:with|by\s(?:working|making))\s(?:an?|one|1|two|2|three|3)\s(?:more\s)?"
+    rf"(?:rounds?|rnds?|rows?)\sof\s{_STITCH}\b|"
+    rf"(?:(?:work|make|crochet)\s)?(?:(?:an?|one|1|two|2)\s(?:rounds?|rnds?|rows?)\s(?:of\s)?)?{_STITCH}\s"
+    r"(?:even(?:ly)?\s(?:spaced\s)?|all\s|(?:the\s)?way\s|(?:in\seach\s(?:st|stitch)\s)?){0,3}"
+    rf"(?:(?:a?round|along|about)\s{_OF_PIECE}|(?:all\s)?(?:the\s)?(?:way\s)a?round\b|(?:down|up)\s(?:the\s)?(?:first\s|left\s|right\s)?"
+    r"(?:side|row ends)\b|across\s(?:the\s)?(?:side|row ends)\b))",
+    re.IGNORECASE,
+)
+"""An edging on a line of its own: "Finish with one round of sc", "Sc around the whole piece", "Don't turn. Sc down the side, …"."""
 _SAME = re.compile(r"(?i)\s*[*_=]{0,3}(?:(?:exactly|just|the)\s)?(?:same\sas|like|as\s(?:for|above|before|the)\b)\s")
 _SECTION = re.compile(
     r"\s*[*_=]{0,3}[A-Z][a-z]{2,14}(?:\s[a-z]{2,14})?,?\s(?:worked\s)?(?:(?:the\s)?same\sas|(?:exactly\s)?as|like)\s(?:for\s)?(?:the\s)?"

@@ -11,7 +11,7 @@ from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .gauged import for_gauge, only_measured, tells_gauge
 from .headings import Headings, Mark
-from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece
+from .instructing import ALL_ROUND, begun_after_lead, edging_begun, goes_along, refers_to_a_piece
 from .labels import BARE, Label
 from .rows_on import goes_on_with_rows
 from .sections import Sections
@@ -257,6 +257,7 @@ class Layer:
             or (L.GOES_ON.match(line) and L.HOW_FAR.search(line))
             or goes_on_with_rows(line)
             or L.SIZE_LINE.match(line)
+            or (before.rstrip()[-1:] in (".", ")", "]", "!") and ALL_ROUND.match(line))
             or (L.FOUNDS.match(line) and not L.CRAFT_WORDS.search(before))
         ):
             return False
@@ -374,6 +375,8 @@ class Layer:
         if not part.rows and (L.GROUP_TOLD.match(text) or (len(_ADDRESS.findall(text)) >= 2 and not L.FOUNDS.match(text))):
             return False
         if labelled and part.rows and (L.GOES_ON.match(text) or goes_on_with_rows(text)):
+            return True
+        if labelled and (part.rows or _EDGING.match(part.name)) and ALL_ROUND.match(text):
             return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True

@@ -132,7 +132,8 @@ DASH_HEAD = re.compile(
 )
 """A piece's name before a dash and its first chain: "Band - ch 72"."""
 EDGE_HEAD = re.compile(
-    r"(?im)^[ \t]{0,8}[*_]{0,2}(?P<name>border|edging|edge|trim)[*_]{0,2}\s?(?:-{1,2}\s+|:\s*)(?=[(\d]|work|with|join|attach|[shd]+c\b|ch)"
+    r"(?im)^[ \t]{0,8}[*_]{0,2}(?P<name>border|edging|edge|trim)[*_]{0,2}\s?(?:-{1,2}\s+|:\s*)"
+    r"(?=[(\d]|work|with|join|attach|[shd]+c\b|ch|tr\b|htr\b|(?:single|double|treble|half|reverse|crab|finish|slip|sl|one|a)\s)"
 )
 SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
@@ -232,8 +233,13 @@ _SO_MANY_ROWS = (
     r"(?:more\s)?(?:rows|rnds|rounds)\b"
 )
 """ "Make 3 more rounds", "crochet another six rows". """
+_SHAPED_ON = (
+    r"(?:(?:cont(?:inue|\.)?|keep|carry\son|go\son)\s(?:on\s)?(?:to\s)?)?(?:dec|inc)(?:reas(?:e|ing))?\s"
+    r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that|before)|as\s(?:before|established|set)|thus)\b"
+)
+""" "Decrease in the same way for two more rounds", "continue decreasing in this way until …". """
 GOES_ON = re.compile(
-    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|{_SO_MANY_ROWS}"
+    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|{_SO_MANY_ROWS}|{_SHAPED_ON}"
     r"|(?:then\s|now\s|another\s)?\d{1,3}\s(?:more\s|plain\s)?(?:rows|rounds|rnds)\sof\s"
     r"|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
     r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b"
@@ -244,7 +250,7 @@ GOES_ON = re.compile(
 """A line that goes on with rows told before, however chatty the rest of it is."""
 HOW_FAR = re.compile(
     r"(?i)\b(?:un)?till?\b(?!\s(?:the\s|your\s)?(?:last|end|next)\b)[^.\n]{0,48}(?:\d|desired|long|like\b|want|size)"
-    r"|\bfor\s(?:\d{1,3}|[a-z]{3,6})\s(?:more\s)?(?:rows|rounds|rnds|inches|cm)\b"
+    r"|\b(?:for|on|in)\s(?:the\s)?(?:next\s)?(?:\d{1,3}|[a-z]{3,6})\s(?:more\s)?(?:rows|rounds|rnds|inches|cm)\b"
 )
 """How far a line's rows go, which no words of a row's own say."""
 REPEAT_LINE = re.compile(

@@ -57,7 +57,7 @@ def edge(c: Cursor) -> bool:
         found = found or c.kind == "side" or c.t[c.i].text.lower() in _EDGES or _half_front(c) or _tells_a_side(c)
         found = (
             found
-            or (c.kind == "opp" and _goes_round_piece(c))
+            or ((c.kind == "opp" or _far_edge(c)) and _goes_round_piece(c))
             or (c.kind == "piece" and not c.ctx.rounds and c.t[first - 1].kind == "around")
         )
         c.i += 1
@@ -108,6 +108,12 @@ def _so_many_sides(c: Cursor) -> bool:
     """Whether the number at the cursor counts sides: "the other three sides", "on 3 remaining sides"."""
     after = c.look(2) if c.look().kind in ("rem", "o", "other") else c.look()
     return c.kind == "n" and after.kind == "side"
+
+
+def _far_edge(c: Cursor) -> bool:
+    """ "(Sc across) bottom", "(along the) top": the edge there, with nothing more told of it."""
+    before = c.t[c.i - 1 - (c.t[c.i - 1].kind == "the")].kind
+    return c.t[c.i].text.lower() in ("top", "bottom") and before in ("across", "along") and c.look().kind in _ENDS
 
 
 def _goes_round_piece(c: Cursor) -> bool:

@@ -40,13 +40,15 @@ _TUNISIAN = re.compile(
     r"(?i:\bupright\s(?:threads?|bars?|loops?)\b|\bafghan[\s-](?:sts?|stitch(?:es)?|hook|needle)\b|"
     r"\btricot\s(?:st|crochet|needle|hook)|"
     r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?(?:(?:loops|lps)\s)?(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
-    r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?))",
+    r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?)|"
+    r"\b(?:[89]|\d{2,3})\s(?:loops|lps)\son\s(?:the\s)?hook\b"
+    r"(?=.{0,80}?through\s(?:1|one)\s(?:loop|lp)\b.{0,60}?through\s(?:2|two)\s(?:loops|lps)))",
     re.DOTALL,
 )
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
 _OF_TUNISIAN = (
     "ward pass", "return pass", "return pull", "tunisian", "fwp", "retp", "tss", "tks", "tps", "upright", "afghan", "tricot", "keep",
-    "leav", "retain",
+    "leav", "retain", "s on hook", "s on the hook",
 )  # fmt: skip
 """One of these stands in all of them."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)

@@ -54,7 +54,7 @@ from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
 from .phrases.old_units import units_of_chain
 from .phrases.sentences import steps as read_steps
-from .phrases.staying_free import excepted_left
+from .phrases.staying_free import excepted_left, left_told_first
 from .phrases.toys import ring_in_letters
 from .phrases.which_of import takes
 from .picots import gathered
@@ -185,6 +185,7 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = too(cursor)
     cursor.frames[0].out[:] = _both_ends(cursor)
     cursor.frames[0].out[:] = excepted_left(cursor)
+    cursor.frames[0].out[:] = left_told_first(cursor)
     cursor.frames[0].out[:] = of_one_group(ends_in_fewer(cursor.frames[0].out, cursor.id))
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:

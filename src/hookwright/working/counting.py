@@ -188,8 +188,15 @@ def compare(counted: Counted, stated: Sequence[Count], size: int, *, before: int
         worked = _worked(counted, item, told, before, chains_count)
         if worked is not None and item.kind in PLAIN_KINDS and worked - 2 * _crossed(stated, size) == number:
             worked = number  # "(11 cross sts, 2 dc)": those in the crosses are told with them
+        if worked not in (None, number) and item.kind.endswith((*SPACE_WORDS,)) and _of_figure(counted) == number:
+            worked = number  # "(8 lps)" in a row of a pineapple between shells: its own
         result.append(Comparison(item, number, worked))
     return tuple(result)
+
+
+def _of_figure(counted: Counted) -> int | None:
+    """The loops of a figure of loops that stands among other stitches."""
+    return held(counted, counted.stitches, "sp") if counted.stitches is not None else None
 
 
 def _crossed(stated: Sequence[Count], size: int) -> int:

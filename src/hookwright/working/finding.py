@@ -120,13 +120,13 @@ class Finding(FindingGroups):
         if place.nth == 0 and what == "group" and (parted or not self._groups_ahead(what)) and (runs := self._run_middles()):
             self.loose = True
             return next((spot for spot in runs if spot.start >= self.pos), None)
-        if self._is_group(what) and not (what in GROUPS_AS_ONE and self._holds(what)):
+        if self._is_group(what) and not (what in GROUPS_AS_ONE and self._holds(what) and not self._tips()):
             group = self._find_group(what)
             if group is not None:
                 self.spaced = self.loose = True
                 self._passed_to_group(group.start)
                 return self._centre_alone(group, what) if place.nth == 0 else group
-            if self._shaped(what) or (place.nth == 0 and self._groups_called(what)):
+            if self._shaped(what) or self._tips() or (place.nth == 0 and self._groups_called(what)):
                 return None  # what the words call so is known, and all of it lies behind
         for i in range(self.pos, n):
             if offer.matches(i, what) or (self.in_run and offer.kind(i) in GROUPS_AS_ONE):  # "dc in next 5 dc", one of them a popcorn

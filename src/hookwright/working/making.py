@@ -306,6 +306,8 @@ class Making(Apart):
             self.last = Spot(self.pos - 1, self.pos, how)
         if places - take == 1 and self._slips_home(kind):
             self._into(Spot(self.origin, self.origin + 1, How.TOP), kind, 1, step)
+        elif places == take + 1 and self._closes_where_begun(place):
+            self._into(Spot(self.origin, self.origin + 1, how), kind, each, step)
         elif places > take:
             self._overflow(places - take)
             self._into(Spot(self.offer.n, self.offer.n, how), kind, (places - take) * each, step)
@@ -318,6 +320,16 @@ class Making(Apart):
         self.home = self.iteration
         return True
 
+    def _closes_where_begun(self, place: Place) -> bool:
+        """ "Ch 3, …, ch 3, skip 2 tr, s c in next tr, * ch 6, skip 2 tr, s c in next tr, repeat from * 4 times": the round begins with a
+        loop that hangs on its first stitch, and so many units later its last stitch goes in there."""
+        role = self.basket.role
+        loop = bool(role) and role[-1] == Role.CHAIN and not is_space(place.what)
+        if self.strict or not (loop and self.hung and self.offer.around and self.pos >= self.offer.n > 1):
+            return False
+        self.hung = False
+        return True
+
     def _one(self, kind: str, each: int, takes: int, place: Place, step: int) -> None:
         self.started = True
         feet: list[tuple[int, int, int]] = []
@@ -325,7 +337,9 @@ class Making(Apart):
         how = self._how_for(kind, place)
         for _ in range(takes):
             spot = self._find(place.what, place)
-            if spot is None:
+            if spot is None and takes == 1 and self._closes_where_begun(place):
+                spot = Spot(self.origin, self.origin + 1, how)
+            elif spot is None:
                 self._overflow(1)
                 continue
             if spot.how == How.TOP:

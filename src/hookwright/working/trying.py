@@ -26,11 +26,13 @@ from .offer import NOTHING, RING, Offer, offer_of, unworked
 from .plan import Due, Follow
 from .recording import NOT_BEGUN
 from .round_the_edge import leaves_the_rows, row_ends
-from .rows_named import reached_down, row_meant, rows_besides, slipped_on
+from .rows_named import reached_down, row_meant, row_number, rows_besides, slipped_on
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
 from .strands_left import row_with_strands
+from .taken_up import LEAST_LEFT, over_the_rest, row_left
+from .told_midway import told_midway
 from .unit_round import last_in_one, unit_round
 from .widening import stretchable, stretchable_alike, stretched
 
@@ -373,6 +375,9 @@ class RowTrying:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
         outcome = self._on_longer_edges(outcome, due, work, offer)
         outcome = self._meant_otherwise(outcome, due, work, offer)
+        outcome = self._over_the_rest(outcome, due, work, offer)
+        if outcome.misfits >= MISFIT and self._left_so_before(outcome, due):
+            return replace(outcome, misfits=0.0, troubles=())
         if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
             plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
             other = self._try(plainly, offer, due)
@@ -417,6 +422,27 @@ class RowTrying:
         if other.misfits < MISFIT and compared and not any(c.differs for c in compared):
             return other
         return outcome
+
+    def _left_so_before(self, outcome: Outcome, due: Due) -> bool:
+        """Whether the row repeats one that left just as many of just as many places: what is flawed in it is told there."""
+        left = (outcome.offered, outcome.used)
+        found = (row for row in reversed(self.rows) if due.from_row and row.label == due.from_row and row.worked == "yes")
+        row = next(found, None)
+        return row is not None and (row.offered, row.used) == left and any(t.kind == "too-few" for t in row.troubles)
+
+    def _over_the_rest(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a row that goes on over what a short row left, where only that closes it or makes its count."""
+        off = outcome.misfits >= MISFIT or (bool(due.stated) and any(c.differs for c in self._compare(due, outcome)))
+        back = row_left(self.rows) if off and due.row.made_in in FLAT else None
+        if back is None or (left := self._rest_of(self.rows[-back], due).n) < LEAST_LEFT:
+            return outcome
+        told = row_number(due.from_row) if due.from_row else None
+        number = self.rows[-back].number if told in (None, due.number) else (told or 0) - back
+        meant = over_the_rest(work, f"Row {number}", left) if number else None
+        if meant is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), -10, "taken up"), meant), offer, due)
+        return other if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)) else outcome
 
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a square's round worked again, every space of its longer edges filled, its plain runs as long as they are."""
@@ -471,6 +497,8 @@ class RowTrying:
         if not stated or outcome.uncounted:
             return ()
         plain = compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=False)
+        if any(c.differs for c in plain) and not due.from_row:
+            plain = told_midway(plain, due.row.steps, outcome.stitches, self.size)
         unlike = outcome.counted.by_kind.get("ch") and any(c.differs and c.count.kind == "st" for c in plain)
         self.chains_asked = self.chains_asked or bool(unlike)
         if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:

@@ -52,6 +52,11 @@ _FOUNDED_WITHIN = 110
 """Characters behind a name in small letters within which its piece must be founded."""
 
 
+_NOT_THE_FIRST = re.compile(r"(?i)(?:second|third|fourth|other|2n?d|3r?d|4th)\s")
+_AS_THE_FIRST = re.compile(
+    r"(?i)\s*(?:(?:work|make|complete)\b[^.;:]{0,60}?\s)?(?:same\sas|as\sfor|as|like|of)\s(?:for\s|the\s|in\s){0,2}(?:1st|first)\s"
+)
+"""A piece told by the first of its kind: "SECOND WHEEL: Work same as First Wheel through Rnd 1."."""
 _SECOND_HEAD = re.compile(r"\s*(?:Front|Back|Right|Left|First|Yoke|Top|Bottom)(?:\s[a-z]{2,10})?:\s(?=[A-Z])")
 """A part of the piece named behind its name: "BODICE. Front: Attach thread …"."""
 
@@ -143,6 +148,7 @@ class Headings:
             at = match.start("name")
             begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
             name = match["name"]
+            begun = begun or (_NOT_THE_FIRST.match(name) and _AS_THE_FIRST.match(self.text, match.end()))
             if at in known or not begun or NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _ONLY_ROW.fullmatch(name):
                 continue
             found.append(self._named(name, at, match.end(), inline=True, heading=match[0].strip()))

@@ -21,6 +21,8 @@ CRAFT_START = re.compile(
     r"\d{1,2}\s?(?:sc|hdc|dc|tr)\sin(?:to)?\s(?:an?\s|the\s)?(?:mr|magic|ring|loop)\b|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"(?:at|from|for)\s(?:the\s)?[a-z][a-z ]{1,24}?,?\s+ch(?:ain)?\s?\d|"
+    r"(?:commenc(?:e|ing)|begin|start)\s(?:at|in|from|on)\s[^.;:\n]{2,40}?(?:,\s|\s(?=(?:with|by)\s))(?:(?:with|by|making|make|work)\s){0,2}(?:a\s)?"
+    r"(?:\d{1,3}[ -]?ch\b|\d{1,3}\schain|ch(?:ain)?\s(?:of\s)?\d)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|s\.\s?s\.|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"

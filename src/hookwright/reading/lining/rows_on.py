@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 _ROW = r"(?:rows?|rnds?|rounds?|rds?)"
+_ORDINAL = r"(?:\d{1,3}(?:st|nd|rd|th|d)|second|third|fourth|fifth|sixth)"
 _LIST = (
-    rf"(?:{_ROW}\s?|r(?=\d))\d{{1,3}}(?:\s?(?:-{{1,2}}|&|\+|,(?:\s?(?:and|&)\b)?|\band\b|\bto\b|\bthrough\b|\bthru\b)\s?"
-    rf"(?:{_ROW}\s?|r(?=\d))?\d{{1,3}}(?!\d|\s(?:more\s)?times\b|\smore\b))*+"
+    rf"(?:{_ORDINAL}(?:(?:,|\sand|,\sand)\s{_ORDINAL})*\s{_ROW}|(?:{_ROW}\s?|r(?=\d))\d{{1,3}}(?:\s?(?:-{{1,2}}|&|\+|,(?:\s?(?:and|&)\b)?|\band\b|\bto\b|\bthrough\b|\bthru\b)\s?"
+    rf"(?:{_ROW}\s?|r(?=\d))?\d{{1,3}}(?!\d|\s(?:more\s)?times\b|\smore\b))*+)"
 )
 _NUMBER = r"(?:\d{1,3}|two|three|four|five|six|seven|eight|nine|ten|(?:four|six|seven|eigh|nine)teen|eleven|twelve|thirteen|fifteen|twenty)"
 _SO_OFTEN = (

@@ -19,7 +19,7 @@ REPEAT = re.compile(
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:from\s+)?(?:the\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
     r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:(?:inc|dec)\w*|patt?(?:ern|\.)?)\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|r\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
-    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+(?:patt?(?:ern|\.)?\s+)?rows|rows?\b|rounds?\b)"
+    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+(?:patt?(?:ern|\.)?\s+)?rows|rows?\b|rounds?\b|(?:until|till?)\s(?:the\s|your\s)?(?:piece|work|strip|it\smeasures|it\sis|desired|required)\b)"
     r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|(?:work|(?:go|keep|continue|carry\s+on|go\s+on)(?=\s+straight\s+(?:un)?till?\b|\s+straight\s+for\b))\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in(?!\s(?:this|that|the\ssame)\s(?:way|manner|fashion)\s(?:all\s(?:the\sway\s)?)?(?:a?round|across|along|to\s(?:the\s)?end)\b)|even|to\s+work|(?:to\s+)?rep(?:eat)?|working|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"proceed\s+(?:with|as|thus|in)\b|(?:continue|carry\s+on|go\s+on)\s+with\s+(?:such|similar|like)\s+rows\b|"
     r"(?:(?:continue|commence|begin|start|proceed|go\s+on)\s+(?:again\s+)?(?:from|at)\s+(?:the\s+)?(?:rows?\s+\d|\d{1,3}(?:st|nd|rd|th|d)\s+row|(?:first|second|third|fourth|fifth|sixth)\s+row))|"
@@ -35,7 +35,7 @@ ROWS_AGAIN = re.compile(
     re.IGNORECASE,
 )
 """Rows repeated so often, and others so often: "Repeat 2nd and 3rd rows 3 times and 2nd row once"."""
-NAMED_ON = re.compile(rf"[.;)\]]\s{{1,40}}(?={ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
+NAMED_ON = re.compile(rf"[.;)\]](?<!\brep.)(?<!\brpt.)(?<!\breps.)\s{{1,40}}(?={ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
 """Rows named and how long, with no verb before them: "Ch 1, turn. Rows 2 and 3 in turn until …"."""
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
 _SMALL_PARTS = (
@@ -50,7 +50,7 @@ HEADED_SMALL = re.compile(
     rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9*(])"
 )
 """A small part that is headed in the running text, its name not in capitals."""
-SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
+SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:then\s|now\s)?(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 
 _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
 RUN = re.compile(
@@ -60,6 +60,12 @@ RUN = re.compile(
     r"|with\s(?:1|one|the\slast)\sl(?:oo)?p\s(?:left\s|remaining\s)?on\s(?:the\s)?hook,)",
     re.IGNORECASE,
 )
+IN_COLOUR = re.compile(
+    r"[.;)]\s{1,40}(?=(?:with|using)\s[\w' -]{2,24}?,?\s(?:work|make|crochet)\s(?:an?|one|two|\d{1,2}|another)\s"
+    r"(?:(?:more|final|last|complete)\s)?(?:rows?|rnds?|rounds?)\s(?:of|in|all|a?round|even)\b)",
+    re.IGNORECASE,
+)
+"""So many rows in a yarn named before them: "Work 9 rows even. With Tan work 1 row of s c around mat"."""
 AS_ELSEWHERE = re.compile(
     r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish|shape\s(?:the\s)?[a-z]+)\b(?!\s(?:same\s)?as\s(?:for\s)?(?:the\s)?(?:1st|first)\s(?:motif|block|square|medallion|wheel|hexagon|octagon|flower|star|rosette))(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
     re.IGNORECASE,
@@ -195,7 +201,7 @@ KEPT_GOING = re.compile(
 """ "Keep going back and forth on those 6 sts till strap is 24\" long": the row before, again and again. """
 _FORMS = (
     KEPT_GOING,
-    REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, EDGED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
+    REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, IN_COLOUR, AS_ELSEWHERE, REJOINED, EDGED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
     BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, WORKED_AS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from . import (
     alike,
+    along_sides,
     announced,
     as_liked,
     asides,
@@ -222,6 +223,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         *_PLACE,
     ),
     "with": (
+        along_sides.shared_by_sides,
         same_way.same_way_changed,
         asides.other_chain_at_corners,
         last_replaced.slips_for_last,
@@ -258,10 +260,10 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "along": (edges.along_edge, together.at_place),
     "next": (asides.after_groups, tog.next_together, together.at_place),
     "each": (corners_again.as_before, each_row.having_more, shaping_again.shaped_then, stitches.goes_on, together.at_place),
-    "place": (asides.lies_on_its_like, stitches.laid, lasts.last_of_run, markers.marker),
+    "place": (along_sides.shared_by_sides, asides.lies_on_its_like, stitches.laid, lasts.last_of_run, markers.marker),
     "marker": (markers.marker,),
     "stuff": (shaping_spots.spaces_filled, moves.stuff),
-    "by": (tricot_told.by_taking,),
+    "by": (tricot_told.by_taking, chains.with_chain),
     "w": (
         cut_units.last_side,
         stripes_told.stripes,
@@ -330,6 +332,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.completing,
     ),
     "ending": (
+        tricot_posts.ends_on_last,
         unit_repeats.ends_unit,
         ends.last_ended_with,
         last_closed.last_closed,
@@ -340,6 +343,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.ending,
     ),
     "end": (
+        tricot_posts.ends_on_last,
         cut_units.last_side,
         unit_repeats.ends_unit,
         ends.last_ended_with,
@@ -431,6 +435,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         moves.half,
     ),
     "having": (
+        along_sides.shared_by_sides,
         number_wanted.number_wanted,
         one_side.begun_alike,
         counts_told.having,

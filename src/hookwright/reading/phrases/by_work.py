@@ -131,6 +131,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
         references.with_runs,
         so_many_rows.so_many_rows,
         along_sides.along_sides,
+        along_sides.shared_by_sides,
         widened.so_laid,
         own_names.named_again,
         in_increases.in_each_increase,
@@ -265,6 +266,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "sp": (filet.filet,),
     "group": (filet.filet,),
     "work": (
+        along_sides.shared_by_sides,
         number_wanted.number_wanted,
         cut_units.last_side,
         same_way.same_way_changed,

@@ -164,6 +164,7 @@ def with_chain(c: Cursor) -> list[Step] | None:
     if not c.ctx.begins or not c.out or any(not isinstance(step, Aside) for step in c.out):
         c.i = start
         return None
+    c.drop("work", "a")
     got = chain(c)
     if got is None:
         c.i = start

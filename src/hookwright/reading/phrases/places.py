@@ -108,6 +108,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
+        elif found.each and found.places == Sized((2,)):
+            found.places, found.told = "rest", False  # "1 tr. between each 2 tr."
     return found
 
 

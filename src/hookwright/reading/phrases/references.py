@@ -221,6 +221,12 @@ def by_name(c: Cursor) -> list[Step] | None:
         c.i += 1
         c.told["rows_count"] = told
         return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Repeat for 4 more rows"
+    if again and c.kind == "until" and not any(not isinstance(step, (Aside, Colour)) for step in c.out):
+        how_long(c, 1)
+        if "until" in c.told:
+            return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Repeat until work measures 54 in."
+        c.i = start
+        return None
     c.drop("the", "idle", "a")
     words: list[str] = []
     while c.kind in ("inc", "dec", "w", "grp", "lp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:

@@ -58,7 +58,7 @@ def opens(c: Cursor) -> bool | None:
         c.i += c.t[c.i].text.lower() in ("exactly", "just", "precisely") and c.look().kind in ("as", "same", "like")
         if (c.kind in ROW and c.look().kind == "n") or (c.kind == "o" and c.look().kind == "n" and c.look(2).kind in ROW):
             return True
-        if c.kind == "o" and _rows_of_another(c):
+        if c.kind == "o" and (_rows_of_another(c) or _rows_told_on(c)):
             return True
     if c.kind == "same":
         c.i += 1
@@ -117,6 +117,14 @@ def _rows_told_often(c: Cursor) -> bool:
     while c.t[k].kind in ("o", "and", ",", "to", "&", "-", "the"):
         k += 1
     return k > c.i + 1 and c.t[k].kind in ROW and (c.t[k + 1].kind in ("once", "more") or c.t[k + 2].kind == "times")
+
+
+def _rows_told_on(c: Cursor) -> bool:
+    """ "(Work) 2nd and 3rd rows alternately until …", "2nd row 5 times": by their ordinals, and how long."""
+    k = c.i
+    while c.t[k].kind in ("o", "and", ",", "&", "the"):
+        k += 1
+    return c.t[k].kind in ROW and (c.t[k + 1].kind in ("alt", "until", "once") or c.t[k + 2].kind == "times")
 
 
 def _rows_of_another(c: Cursor) -> bool:

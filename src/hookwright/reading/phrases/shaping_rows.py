@@ -138,6 +138,11 @@ def every_rows(c: Cursor) -> int:
         _how_often(c, False)
         _until_when(c)
         return 1
+    if c.t[c.i - 1].kind == "ends" and c.kind in ("until", "n"):  # "(at each) end of every row until 20 sts remain"
+        _how_often(c, from_here=False)
+        _until_when(c)
+        if c.i > begin:
+            return 1
     c.drop("on", "in", "at", "of", "and")
     if c.kind == "ends" and "row" in str(c.t[c.i].val):
         c.i += 1
@@ -183,5 +188,7 @@ def every_rows(c: Cursor) -> int:
             _until_when(c)
             return step
     c.i = begin
+    if c.kind == "until" and c.t[c.i - 1].kind in ("row", "rnd", "end", "ends"):
+        _until_when(c)
     limit(c)
     return 1

@@ -398,7 +398,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found = Spot(Place(), told, told=True)  # "4 tr to finish": as many as are left
     if found.skip:
         passed = Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True)
-        before += counted_from_start(c, passed)
+        before += counted_from_start(c, passed, gap=found.at.between)
     if (wider := widened(c, start, kind, told, found)) is not None:
         return [*before, *wider]
     each, note = told or ONE, False

@@ -179,6 +179,32 @@ def single_slips(text: str, terms: Terms) -> bool:
     return single > 0 and _old_english(pieces(text)) and single <= len(_DOUBLE.findall(_FULL_STOPS.sub(r"\1", text)))
 
 
+def bare_single_slips(text: str, terms: Terms) -> bool:
+    """Whether a "single" with no word of crochet behind it is the slip stitch, as in British books that have trebles and double crochet.
+
+    >>> bare_single_slips("2 ch., single to the 3rd of 5 ch.", "UK"), bare_single_slips("work with single thread", "UK")
+    (True, False)
+    """
+    return terms == "UK" and _BARE_SINGLE.search(text) is not None
+
+
+def long_treble_stands_higher(text: str, terms: Terms) -> bool:
+    """Whether a "long treble" ("l.tr.") stands beside plain trebles: it is the next taller stitch, as in British books of 1900 to
+    1950 (from memory).
+
+    >>> long_treble_stands_higher("1 tr. into next d.c., 3 ch., 1 l.tr. into next d.c.", "UK")
+    True
+    """
+    return terms == "UK" and _LONG_TREBLE.search(text) is not None and _TREBLE_ALONE.search(text) is not None
+
+
+_LONG_TREBLE = re.compile(r"(?<![a-z])(?:long\s(?:treble|tr)|l\.?\s?tr)(?![a-z])", re.I)
+_TREBLE_ALONE = re.compile(
+    r"(?<![a-z])(?<!long )(?<!double )(?<!half )(?<!triple )(?<!d )(?<!l )(?<![a-z]\.)(?<![a-z]\.\s)(?:trebles?|tr)(?![a-z])", re.I
+)
+_BARE_SINGLE = re.compile(r"(?<![a-z])single\s(?:in|into|to|on|under|between)\s(?:the|a|next|same|each|top|first|last|centre|\d)", re.I)
+
+
 def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) -> tuple[int, ...]:
     """What is counted in each piece, of so many kinds, added up."""
     return tuple(map(sum, zip(*count.told(words), strict=True))) or (0,) * kinds

@@ -190,8 +190,8 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
     out = [_length(token, after) for token, after in pairwise([*out, END])] if "long" in text[start:end].lower() else out
     if "hundred" in text[start:end].lower() and any(token.text.lower() == "hundred" for token in out):
         out = _hundreds(out)
-    if "corner-" in text[start:end].lower():
-        out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _of_corner(before, one, after)]
+    if "corner-" in text[start:end].lower() or _ORDINAL_HYPHEN.search(text, start, end):
+        out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _joins(before, one, after)]
     if "-" in text[start:end]:
         out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _to_loop(before, one, after)]
     if "corner" in text[start:end].lower():
@@ -204,9 +204,16 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
 END = Token("", None, 0, 0, "", True)
 
 
-def _of_corner(before: Token, sign: Token, after: Token) -> bool:
-    """The hyphen of "corner-sp", "corner-space", "corner-st": the corner's, as in two words."""
-    return sign.kind == "-" and sign.val == "tight" and before.kind == "corner" and after.kind in ("sp", "lp", "noun", "ch", "group")
+_ORDINAL_HYPHEN = re.compile(r"\d(?:st|nd|rd|th|d)-[a-z]", re.IGNORECASE)
+
+
+def _joins(before: Token, sign: Token, after: Token) -> bool:
+    """The hyphen of "corner-sp", "corner-space", "4th-ch", "2nd-tr": as in two words."""
+    if sign.kind != "-" or sign.val != "tight":
+        return False
+    return (before.kind == "corner" and after.kind in ("sp", "lp", "noun", "ch", "group")) or (
+        before.kind == "o" and after.kind in ("ch", "st", "noun", "sp", "lp")
+    )
 
 
 def _to_loop(before: Token, sign: Token, after: Token) -> bool:

@@ -23,6 +23,7 @@ from .pieces import anywhere, holds, pieces, remembered
 from .rows import Context, Lexicon
 from .seams import seams_of
 from .size_lines import kept_for_sizes
+from .size_sentences import sizes_called
 from .sizes_named import size_names_of
 from .sizes_only import only_of
 from .sizes_told import how_many_sizes
@@ -39,13 +40,15 @@ _TUNISIAN = re.compile(
     r"(?i:\bupright\s(?:threads?|bars?|loops?)\b|\bafghan[\s-](?:sts?|stitch(?:es)?|hook|needle)\b|"
     r"\btricot\s(?:st|crochet|needle|hook)|"
     r"\b(?:keep|leav|retain)(?:ing|e)?\sall\s(?:the\s)?(?:(?:loops|lps)\s)?(?:all\s)?on\s(?:the\s)?(?:hook|needle)\b"
-    r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?))",
+    r"(?=.{0,260}?(?:\bwork(?:ing)?\s(?:back|off)\b|through\s(?:1|one|(?:the\s)?first)\s(?:loop|lp|st)))(?s:.?)|"
+    r"\b(?:[89]|\d{2,3})\s(?:loops|lps)\son\s(?:the\s)?hook\b"
+    r"(?=.{0,80}?through\s(?:1|one)\s(?:loop|lp)\b.{0,60}?through\s(?:2|two)\s(?:loops|lps)))",
     re.DOTALL,
 )
 """Words of Tunisian work, also as old books have it: afghan stitch, loops kept on the hook and worked off coming back."""
 _OF_TUNISIAN = (
     "ward pass", "return pass", "return pull", "tunisian", "fwp", "retp", "tss", "tks", "tps", "upright", "afghan", "tricot", "keep",
-    "leav", "retain",
+    "leav", "retain", "s on hook", "s on the hook",
 )  # fmt: skip
 """One of these stands in all of them."""
 _MAKE = re.compile(r"\(?\s*(?:make|x|work)\s*(\d+|one|two|three|four|five|six)\b|\b(\d+)\s*x\)|\(\s*both\s*\)|\(\s*x\s?(\d+)\s*\)", re.I)
@@ -136,7 +139,7 @@ class Assembly:
     def _name_sizes(self, body: str) -> None:
         """The names of the sizes, from the prose where it tells as many as the numbers show; and the rows kept for some of them."""
         told = self.told.facts
-        names = told.size_names or size_names_of(body)
+        names = told.size_names or size_names_of(body) or sizes_called(body)
         if not names and self.sizes > 1:
             names = _unnamed(self.sizes)
         self.kept = kept_for_sizes(self.text, self.front.end, names)

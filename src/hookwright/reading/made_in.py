@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import NamedTuple, get_args
 
-from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Repeat, Ring, Row, Step, Together, Turn, once
+from ..pattern import ONE, Aside, Colour, FastenOff, Join, MadeIn, Make, Refer, Repeat, Ring, Row, Step, Together, Turn, once
 from ..pattern.once import Once
 from ..trade.kinds import TUNISIAN
 
@@ -99,12 +99,18 @@ def _closed(row: Row) -> Row:
     return replace(row, steps=(*row.steps[:last], join, *row.steps[last + 1 :]))
 
 
+def _told_as_rounds(rows: list[Row]) -> bool:
+    """ "SECOND WHEEL: Work same as First Wheel through Rnd 1. Rnd 2: …": a piece begun as another, and gone on with in rounds."""
+    first = next((step for step in rows[0].steps if not isinstance(step, (Aside, Colour))), None)
+    return isinstance(first, Refer) and bool(first.part) and rows[0].noun == "row" and len(rows) > 1 and rows[1].noun == "round"
+
+
 def _base(rows: list[Row], signs: list[_Signs], around: bool, turned: bool) -> MadeIn:
     joins = sum(sign.joins for sign in signs)
     turns = sum(sign.turns and not sign.joins for sign in signs)
     both = sum(sign.turns and sign.joins for sign in signs)
     ring = any(sign.rings for sign in signs[:3])
-    rounds = sum(row.noun == "round" for row in rows)
+    rounds = sum(row.noun == "round" for row in rows) + _told_as_rounds(rows)
     if any(sign.no_join for sign in signs[:3]):
         return "spiral"
     if joins and joins + both >= turns and (ring or rounds or around or joins > 1):
@@ -112,5 +118,5 @@ def _base(rows: list[Row], signs: list[_Signs], around: bool, turned: bool) -> M
     if turns or (turned and not (joins or rounds)):
         return "rows"
     if rounds * 2 > len(rows) or ring or around:
-        return "joined" if joins * 2 > len(rows) else "spiral"
+        return "joined" if joins * 2 > len(rows) or _told_as_rounds(rows) else "spiral"
     return "rows"

@@ -58,6 +58,7 @@ from .pattern_rows import of_pattern
 from .phrases.far_loops import told_far
 from .phrases.filet import first_space_held
 from .phrases.passes import bound_off, in_passes, loops_as_stitches
+from .phrases.references import stem_of
 from .phrases.runs_between import BETWEEN_SHAPINGS, shaped_at_intervals
 from .phrases.shaping_rows import Block
 from .phrases.things import LAST
@@ -99,6 +100,10 @@ class PartReader:
         self.continues = draft is not assembly.layout.parts[0] and goes_on(assembly.text, draft)
         self.around = self.continues and assembly.in_rounds and only_numbered(assembly.text, draft)
         self.ring = self.around or (assembly.in_rounds and edges_on(assembly.text, draft))
+        self.listed = False
+        """A line of a numbered list told many rows: the numbers after it are not theirs."""
+        self.apart: tuple[bool, bool, bool, int] | None = None
+        """What was founded, worked and numbered before rows that stand side by side for sizes apart."""
         self.left_free: Sized[int] | None = None
         """What the row before told to be left of the row to come."""
         self.far = any(told_far(tokens(told, 0, len(told), assembly.lexicon.trie)) for told in above_first(assembly.text, draft))
@@ -154,11 +159,13 @@ class PartReader:
 
     def _keep(self, row: Row) -> None:
         self.noun = row.noun
-        self.stitched = self.stitched or any(type(step).__name__ in WORK for step in row.steps)
-        self.founded = self.founded or any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in row.steps)
+        self.stitched = self.stitched or _stitches(row)
+        self.founded = self.founded or _founds(row)
         lettered = self.all.text[row.label_span.start : row.label_span.end].strip(" *_=")[:1] in ("R", "r")
         if lettered and row.noun == "row" and row.numbers[:1] == ((1,),) and _ends_joined(row.steps):
             self.ring = True  # "R1: Ch 4, 11 dc in 4th ch from hook, join": the letter means rounds
+        if any(isinstance(step, Ring) and step.chains is not None and (step.chains.values[0] or 0) >= TUBE for step in row.steps):
+            self.ring = True  # "Ch 36, join. R1: 36 sc": no half circle has so long a ring
         if row.numbers and row.numbers[0]:
             self.numbered = True
             self.last_number = max(self.last_number, *row.numbers[0])
@@ -177,9 +184,11 @@ class PartReader:
         if self.done and not self.founded and begun_anew(self.all.text, start):
             self.stitched, self.numbered, self.last_number = False, False, 0
         far = self.far and not self.stitched
+        self._for_other_sizes(self._kept_for(start))
         begins = not self.stitched and not self.founded and not self.continues and not far
         on_chain = not self.stitched and self._on_chain()
-        context = self._context(noun == "round" or self.ring, self.hereafter, begins, self._waiting(), on_chain, far)
+        around = noun == "round" or (self.ring and not (label is not None and self._turned_back()))
+        context = self._context(around, self.hereafter, begins, self._waiting(), on_chain, far)
         text = self.all.text[start:end]
         back = label is not None and label.kind == "pass" and (label.text == "Return" or bool(label.numbers))
         reading = self._read(text if self.all.layout.wrapped else sentences_ended(text), context, back)
@@ -206,9 +215,21 @@ class PartReader:
         span = Span(label.start if label else start, max(end, label.end if label else end))
         return self._made(draft, k, steps, counts, reading, span)
 
+    def _for_other_sizes(self, only: frozenset[int] | None) -> None:
+        """Rows side by side for sizes apart ("Small: Ch 61. Medium: Ch 71."): each begins where the first of them did."""
+        before = self.done[-1].only if self.done else None
+        if only is None or before is None or before & only:
+            self.apart = None
+            return
+        if self.apart is None:
+            k = next((k for k in range(len(self.done), 0, -1) if self.done[k - 1].only != before), 0)
+            last = [row.numbers[0][-1] for row in self.done[:k] if row.numbers and row.numbers[0]]
+            self.apart = (any(map(_founds, self.done[:k])), any(map(_stitches, self.done[:k])), bool(last), max(last, default=0))
+        self.founded, self.stitched, self.numbered, self.last_number = self.apart
+
     def _kept_back(self, context: Context) -> bool:
         """Whether the rows or lines before keep anything for this row that its own words do not tell."""
-        return self.left_free is not None or context.filet or context.passes or bool(self.all.kept)
+        return self.listed or self.left_free is not None or context.filet or context.passes or bool(self.all.kept)
 
     def _plain(self, label: Label, reading: RowReading, text: str, start: int, end: int) -> Row:
         """A row that its words, its place and its label decide: the very row that was made of them before."""
@@ -228,6 +249,11 @@ class PartReader:
         if self.looked_up[0] is not self.all.lexicon:
             self.looked_up = self.all.lexicon, interned_lexicon(self.all.lexicon)
         return self.looked_up[1]
+
+    def _turned_back(self) -> bool:
+        """Whether the row before, begun in a ring, was turned and closed nothing: the rows called by that name go to and fro."""
+        steps = self.done[-1].steps if self.done else ()
+        return any(isinstance(step, Turn) and not step.no for step in steps) and not any(isinstance(step, Join) for step in steps)
 
     def _holds_on(self, rules: Mapping[int, Rule]) -> None:
         if rules:
@@ -342,7 +368,7 @@ class PartReader:
         if name == BETWEEN_SHAPINGS:
             return shaped_at_intervals(row.steps)
         words = re.findall(r"[a-z]+", row.label_span.of(self.all.text).lower())
-        stems = [word[:3] if word[:3] in ("inc", "dec") else word for word in words]
+        stems = list(map(stem_of, words))
         return all(word in stems for word in name.split())
 
     def _unread(self, steps: Iterable[Step]) -> None:
@@ -384,13 +410,24 @@ class PartReader:
         if name == "Repeat" and not numbers and first_by_reference(steps) and not self.numbered and after and after.numbers[0][0] == 2:
             numbers = ((1,),)
         note = label.note if label else ""
-        numbers = self._in_both(through(numbers, reading.told.get("until_rows")), note)
+        numbers = self._in_both(self._listed_on(label, through(numbers, reading.told.get("until_rows")), numbers), note)
         return Row(
             id=self.all.row_ids, label=name, numbers=numbers, rows_count=None if numbers and numbers[0] else rows_count,
             noun=label.noun if label else self.noun, side=reading.told.get("side") or _side(note) or self._one_side(label), steps=steps, stated=counts, until=until, span=span,  # noqa: E501
             only=(only_of(note, self.all.told.facts.size_names) if note else None) or self._kept_for(span.start),
             label_span=Span(label.start, label.label_end or label.end) if label else Span(span.start, span.start),
         )  # fmt: skip
+
+    def _listed_on(
+        self, label: Label | None, numbers: tuple[tuple[int, ...], ...], told: tuple[tuple[int, ...], ...]
+    ) -> tuple[tuple[int, ...], ...]:
+        """ "3. Repeat row 2 until you have 40 rows. 4. …": the numbers of such a list are no longer those of rows."""
+        if label is None or label.kind != "number":
+            return numbers
+        self.listed = self.listed or numbers != told
+        if not self.listed or numbers != told or len(numbers) != 1 or not 0 < numbers[0][0] <= self.last_number:
+            return numbers
+        return (tuple(n + self.last_number + 1 - numbers[0][0] for n in numbers[0]),)
 
     def _one_side(self, label: Label | None) -> Literal["RS", "WS"] | None:
         """The right side faces in every row of a piece whose rows all begin at the same end."""
@@ -452,6 +489,10 @@ class PartReader:
         return "Next row", ()
 
 
+TUBE = 12
+"""Chains of the shortest ring that is a tube (ours)."""
+
+
 def trim(text: str, start: int, end: int) -> tuple[int, int]:
     """The row's text without blanks and emphasis marks around it; a star that opens a repeat stays."""
     while start < end and (
@@ -468,6 +509,14 @@ def trim(text: str, start: int, end: int) -> tuple[int, int]:
     while end > start and text[end - 1].isspace():
         end -= 1
     return start, end
+
+
+def _founds(row: Row) -> bool:
+    return any(isinstance(step, Ring) or (isinstance(step, Chain) and step.foundation) for step in row.steps)
+
+
+def _stitches(row: Row) -> bool:
+    return any(type(step).__name__ in WORK for step in row.steps)
 
 
 @once

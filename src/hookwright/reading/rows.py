@@ -30,6 +30,7 @@ from ..pattern import (
     Times,
     Together,
     Trouble,
+    Turn,
     Unread,
     Until,
 )
@@ -38,6 +39,7 @@ from ..trade.kinds import HEIGHT, base
 from .along_spur import along_spur
 from .begun_anywhere import begun_anywhere
 from .each_side import round_each_side
+from .edge_rounds import round_the_edge
 from .first_cluster import leg_of_cluster
 from .joined_in_space import in_joining_space
 from .one_place import in_one_place
@@ -47,12 +49,12 @@ from .phrases.counts import stops as sentence_ends
 from .phrases.counts_of_one_kind import added_up
 from .phrases.cursor import FAR, Context, Cursor, Frame
 from .phrases.farside import too
-from .phrases.lasts import ends_in_fewer
+from .phrases.lasts import ends_in_fewer, of_one_group
 from .phrases.nouns import PLACING
 from .phrases.old_books import chains_pass_over
 from .phrases.old_units import units_of_chain
 from .phrases.sentences import steps as read_steps
-from .phrases.staying_free import excepted_left
+from .phrases.staying_free import excepted_left, left_told_first
 from .phrases.toys import ring_in_letters
 from .phrases.which_of import takes
 from .picots import gathered
@@ -183,7 +185,8 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     cursor.frames[0].out[:] = too(cursor)
     cursor.frames[0].out[:] = _both_ends(cursor)
     cursor.frames[0].out[:] = excepted_left(cursor)
-    cursor.frames[0].out[:] = ends_in_fewer(cursor.frames[0].out, cursor.id)
+    cursor.frames[0].out[:] = left_told_first(cursor)
+    cursor.frames[0].out[:] = of_one_group(ends_in_fewer(cursor.frames[0].out, cursor.id))
     cursor.frames[0].out[:] = stands_by_join(closed(cursor.frames[0].out, context.rounds), context.rounds)
     if context.old:
         cursor.frames[0].out[:] = units_of_chain(cursor.frames[0].out, cursor)
@@ -200,7 +203,8 @@ def _phrased(found: list[Token], context: Context, lexicon: Lexicon) -> RowReadi
     told = in_one_place(plain, cursor.id, _place_told(found), _joined(found))
     counts = added_up(cursor)
     plain = along_spur(in_joining_space(leg_of_cluster(side_begun(told, cursor.id), cursor.id), cursor.id))
-    steps = begun_anywhere(round_each_side(row_carried(plain), found, counts, cursor.id), found, cursor.id)
+    plain = round_each_side(round_the_edge(row_carried(plain), found, context), found, counts, cursor.id)
+    steps = begun_anywhere(plain, found, cursor.id)
     return RowReading(
         steps=steps,
         unread=any(isinstance(step, Unread) for step in walk(steps)),
@@ -286,9 +290,9 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             small = (chain.number.values[0] or 0) <= 6
             named = at.what in ("st", "any") or us_kind(at.what) or (at.what == "ch" and chain.number.values == (1,))
             plain_row = step.places == "rest" and at.where == "next" and named  # so short a chain is no row of places
-            many = (
-                isinstance(step, Make) and isinstance(step.places, Sized) and (step.places.values[0] or 0) > (chain.number.values[0] or 0)
-            )
+            asked = (step.places.values[0] or 0) * step.closes if isinstance(step, Make) and isinstance(step.places, Sized) else 0
+            turned = small and any(isinstance(other, Turn) and not other.no for other in steps[k + 1 : k + 3])  # "Ch 3, turn, dc2tog"
+            many = asked > (chain.number.values[0] or 0) or turned
             if many and small and not into_chain and at.where == "next":
                 return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
             repeated = step not in steps and (chain.number.values[0] or 0) <= 4  # so few chains are no row of units

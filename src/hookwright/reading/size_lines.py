@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from .size_sentences import told_by_size
 from .sizes_only import known_sizes
 
 _LINE = re.compile(
@@ -50,8 +51,12 @@ def kept_for_sizes(text: str, start: int, names: Sequence[str]) -> list[Kept]:
     """
     if len(names) < 2:
         return []
+    beside = told_by_size(text, start)
     found: list[Kept] = []
     for match in _LINE.finditer(text, start):
+        if any(one.at <= match.end() - 1 < one.end for one in beside):
+            found = [_closed(one, match.start()) for one in found]
+            continue
         if match["all"]:
             found = [_closed(one, match.start()) for one in found]
             continue
@@ -62,7 +67,8 @@ def kept_for_sizes(text: str, start: int, names: Sequence[str]) -> list[Kept]:
         if told and only and len(only) < len(names):
             found = [_closed(one, match.start()) for one in found]
             found.append(Kept(match.end(), _end(text, match.end()), only))
-    return found + _passed_over(text, start, names)
+    apart = [Kept(one.begins, one.end, known_sizes(one.called, names)) for one in beside]
+    return found + [one for one in apart if one.only] + _passed_over(text, start, names)
 
 
 def _passed_over(text: str, start: int, names: Sequence[str]) -> list[Kept]:

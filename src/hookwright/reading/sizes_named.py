@@ -6,12 +6,12 @@ import re
 
 from .pieces import first_of, holds, pieces, remembered
 
-_SIZE = (
+SIZE = (
     r"(?:preemie|newborn|infant|baby|toddler|child(?:ren)?|kids?|youth|tween|teen|adult|wom[ae]n'?s?|m[ae]n'?s?|ladies|doll|cat|dog|"
     r"x{0,4}-?small|x{0,4}-?large|medium|tiny|mini|giant|standard|regular|[2-6]x-?(?:large|l)?|x{0,4}s|x{0,4}l|m|one size|"
     r"\d{1,2}\s?-\s?\d{1,2}\s?(?:mo(?:nth)?s?|m|y(?:ea)?rs?|y)\b|\d{1,2}\s?(?:mo(?:nth)?s?|y(?:ea)?rs?|m|y)\b)"
 )
-_NAME = rf"{_SIZE}(?:\s?/\s?{_SIZE})?(?:\s(?:{_SIZE}|size|head))?(?:\s?\d{{1,2}}(?:-\d{{1,2}})?\s?(?:mo(?:nth)?s?|y(?:ea)?rs?))?"
+_NAME = rf"{SIZE}(?:\s?/\s?{SIZE})?(?:[ \t](?:{SIZE}|size|head))?(?:[ \t]?\d{{1,2}}(?:-\d{{1,2}})?\s?(?:mo(?:nth)?s?|y(?:ea)?rs?))?"
 _BRACKETED = rf"(?P<first>{_NAME})\s?(?P<rest>(?:[(\[]\s?{_NAME}(?:\s?[,/;]\s?{_NAME}){{0,9}}\s?[)\]]\s?,?\s?){{1,9}})"
 _LISTED = rf"(?P<list>{_NAME}(?:\s?(?:,|/|\||;|\band\b|&)\s?(?:and\s)?{_NAME}){{1,9}})"
 _LINE = re.compile(
@@ -26,18 +26,18 @@ _HEAD = re.compile(
     rf"(?im)\A\s*(?:[^\n]*\n){{0,4}}?[ \t>*_=#•-]{{0,6}}(?:[^\n:(]{{0,60}}?(?:-{{1,3}}|[:,|~])\s?|in\s(?:sizes\s)?)?"
     rf"{_BRACKETED}[ \t*_.)]*$"
 )
-_NUMBERED = r"[ \t]*[*_]{0,3}(?:rows?|rounds?|rnds?|rds?|r)[ \t]?"
+NUMBERED = r"[ \t]*[*_]{0,3}(?:rows?|rounds?|rnds?|rds?|r)[ \t]?"
 _LABEL = re.compile(
     r"(?im)^[ \t>*_=#(•-]{0,6}(?:for\s+)?sizes?\s+(\d[\d½¼¾ /-]{0,12}?(?:\s(?:mo(?:nth)?s?|y(?:ea)?rs?))?)[ \t]*(?:only[ \t]*)?:"
-    rf"|^[ \t>*_=#(•-]{{0,6}}(?:for\s+)?(?:the\s)?(?:sizes?\s)?(?P<called>{_SIZE})(?:\ssizes?)?[ \t]*(?:only[ \t]*)?:(?={_NUMBERED}\d)"
+    rf"|^[ \t>*_=#(•-]{{0,6}}(?:for\s+)?(?:the\s)?(?:sizes?\s)?(?P<called>{SIZE})(?:\ssizes?)?[ \t]*(?:only[ \t]*)?:(?={NUMBERED}\d)"
 )
-SIZED_ROW = re.compile(rf"(?i)[ \t>*_=#(•-]{{0,6}}(?:for\s+)?(?:the\s)?{_SIZE}(?:\ssizes?)?[ \t]*(?:only[ \t]*)?:{_NUMBERED}(?:[2-9]|\d\d)")
+SIZED_ROW = re.compile(rf"(?i)[ \t>*_=#(•-]{{0,6}}(?:for\s+)?(?:the\s)?{SIZE}(?:\ssizes?)?[ \t]*(?:only[ \t]*)?:{NUMBERED}(?:[2-9]|\d\d)")
 """A row past the first, told for the size that is called before it: "ADULT: Row 6: …" heads no part."""
 _SMALLEST = re.compile(
     r"(?i)\bsmall(?:er|est)\ssizes?,?\s\((\d[^()\n]{0,40})\)"
     r"|\b(?:size|[a-z]+'?s)(?:\ssizes?)?,?\s\(?(?P<stops>\d[\d½¼¾ /-]{0,12}?)\)?,?\s"
     r"(?:stops?|ends?|finish(?:es)?|is\s(?:done|finished|complete))\b[^.\n]{0,40}\bhere\b"
-    rf"|\bthe\s(?P<called>{_SIZE})(?:'s)?\ssizes?\s(?:stops?|ends?|finish(?:es)?|is\s(?:done|finished|complete))\b[^.\n]{{0,40}}\bhere\b"
+    rf"|\bthe\s(?P<called>{SIZE})(?:'s)?\ssizes?\s(?:stops?|ends?|finish(?:es)?|is\s(?:done|finished|complete))\b[^.\n]{{0,40}}\bhere\b"
 )
 _FITS = re.compile(
     r"(?i)\b(?:to\sfit|fits)\s(?:an?\s)?(?:(?:chest|bust|waist|head|foot|hand|age|ages|sizes?)\s)?"

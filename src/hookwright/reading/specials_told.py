@@ -6,13 +6,13 @@ import re
 from dataclasses import replace
 
 from ..pattern import Chain, Choice, Make, Place, Span, Special, Step, Together, Trouble
-from .abbreviations_told import OWN, abbreviations_told
+from .abbreviations_told import OWN, abbreviations_told, letters_meant
 from .lining.layout import Layout
 from .phrases.crossings import crosses, in_sequence
 from .rows import Context, Lexicon, read_row
 from .shift import placed
 from .shown import shown
-from .wording.terms import Terms, single_slips
+from .wording.terms import Terms, bare_single_slips, long_treble_stands_higher, single_slips
 from .wording.vocabulary import Entry, base_entries
 
 _LINE = re.compile(
@@ -60,6 +60,7 @@ _BEGINS = re.compile(r"^(?:beginning|beg|starting|start)[ -]")
 _SKIPPED = re.compile(r"(?i)\b(?:skip|sk|miss)\w*\b.{3,200}\b(?:skipped|missed|unworked)\b")
 """Places passed over and come back to, as in cables."""
 SLIPS: Entry = ("st", "sl st")
+LONG_TREBLE = (("long", "treble"), ("long", "trebles"), ("long", "tr"), ("l", "tr"), ("ltr",))
 KNOT: Entry = ("st", "knot st")
 """The love knot: a long loop closed by a single crochet; where one is told, "knots" are its own."""
 _KNOWN = {
@@ -99,8 +100,15 @@ def lexicon_of(text: str, layout: Layout, terms: Terms, sizes: int, troubles: li
     first = min((row.start for part in layout.parts for row in part.rows[:1]), default=0)
     if single_slips(text, terms):
         words.update(dict.fromkeys((("sc",), ("s", "c"), ("single", "crochet"), ("single",)), SLIPS))
+    if bare_single_slips(text, terms):
+        words[("single",)] = SLIPS
+    if long_treble_stands_higher(text, terms):
+        words.update(dict.fromkeys(LONG_TREBLE, ("st", "dtr")))
+    elif terms == "UK":
+        words.update(dict.fromkeys(LONG_TREBLE[-2:], ("st", "dtr")))  # the short form is never that of the old long stitch
     for short, meaning in abbreviations_told(text[: min(first, 20_000)]):
         words.setdefault(short, meaning)
+    words.update(letters_meant(text[: min(first, 20_000)], rows))
     for match in _GROUP_OF.finditer(rows):
         name = match["name"].lower()
         if _worked_by_name(name, rows):

@@ -3,12 +3,14 @@ an earlier row was left with."""
 
 from __future__ import annotations
 
-from ..pattern import Make, Place
+from collections.abc import Sequence
+
+from ..pattern import Aside, Make, Place, Step
 from ..trade.kinds import base
 from .context import Foot, Spot
 from .fabric import RING_FOOT, How, Role
-from .needs import is_space
-from .offer import Offer
+from .needs import chains_of, is_space
+from .offer import Offer, space_length
 from .on_foundation import OnFoundation
 from .starting import stood_for, stood_over
 
@@ -24,8 +26,9 @@ class Apart(OnFoundation):
         for _ in range(number):
             self.basket.put(kind, role, step, self.iteration, self.yarn, feet)
 
-    def _in_stitches_of(self, kind: str, each: int, places: int, step: Make) -> bool:
-        """Into stitches of a group alone; False where the place is no stitch of a group, or no such group lies ahead."""
+    def _in_stitches_of(self, kind: str, each: int, places: int, step: Make, tail: Sequence[Step] = ()) -> bool:
+        """Into stitches of a group alone; False where the place is no stitch of a group, or no such group lies ahead. With them, where
+        all are told, into its space ("in each dc and in the ch-2 sp of next shell"), when the hand comes to it."""
         if is_space(step.at.what) or not self._is_group(step.at.of):
             return False
         found = self._stitches_of_group(step.at)
@@ -33,12 +36,30 @@ class Apart(OnFoundation):
             found = self._last_of_next_group(step.at)
         if len(found) < places:
             return False
+        if not found and step.places == "rest" and self.strict:
+            self._overflow(1)  # no group is left: the unit does not go once more
         self.loose = self.started = True
+        within = next((one for one in tail if not isinstance(one, Aside)), None) if step.places == "rest" else None
+        space = self._space_among(found, within) if isinstance(within, Make) and within.at.of == step.at.of else None
         for i in found if step.places == "rest" else found[:places]:
+            if space is not None and isinstance(within, Make) and i >= space.end:
+                self._take(space)
+                self._into(space, within.stitch, within.each.at(self.size) or 1, within.id)
+                self.taken_in_turn.add(within.id)
+                space = None
             spot = Spot(i, i + 1, self._how_for(kind, step.at))
             self._take(spot)
             self._into(spot, kind, each, step.id)
         return True
+
+    def _space_among(self, found: list[int], step: Make) -> Spot | None:
+        """The space that lies among these stitches of one group, of the length told, where the step goes into such a one."""
+        if not found or not is_space(step.at.what) or step.places == "rest" or step.at.where != "next":
+            return None
+        length, offer = chains_of(step.at.what), self.offer
+        firsts = [i for i in range(found[0], found[-1]) if offer.chain[i] and not offer.chain[i - 1]]
+        at = next((i for i in firsts if length in (None, space_length(offer, i, offer.space_end(i)))), None)
+        return None if at is None else Spot(at, offer.space_end(at), How.SPACE)
 
     def _in_ring(self, kind: str, number: int, step: Make) -> None:
         """Into the ring; a foundation chain worked into as a ring has no other places to use."""

@@ -188,8 +188,15 @@ def compare(counted: Counted, stated: Sequence[Count], size: int, *, before: int
         worked = _worked(counted, item, told, before, chains_count)
         if worked is not None and item.kind in PLAIN_KINDS and worked - 2 * _crossed(stated, size) == number:
             worked = number  # "(11 cross sts, 2 dc)": those in the crosses are told with them
+        if worked not in (None, number) and item.kind.endswith((*SPACE_WORDS,)) and _of_figure(counted) == number:
+            worked = number  # "(8 lps)" in a row of a pineapple between shells: its own
         result.append(Comparison(item, number, worked))
     return tuple(result)
+
+
+def _of_figure(counted: Counted) -> int | None:
+    """The loops of a figure of loops that stands among other stitches."""
+    return held(counted, counted.stitches, "sp") if counted.stitches is not None else None
 
 
 def _crossed(stated: Sequence[Count], size: int) -> int:
@@ -204,14 +211,39 @@ def _worked(counted: Counted, item: Count, told: set[str], before: int | None, c
         return counted.total - before if before is not None and plain else None  # "1 shell less": of these nobody counted the row below
     if item.kind == "st":
         with_chains = chains_count if item.chains is None else item.chains
-        return counted.total + (by_kind.get("ch", 0) if with_chains else 0)
+        return with_its_chains(counted, (item,)) if with_chains else counted.total
     number = number_of(by_kind, item.kind, told)
+    if number and number + 1 in item.number.values and item.kind.startswith("ch-") and _loop_begun_with(counted) is not None:
+        return number + 1  # "8 sc, 8 ch-1 sps": the chains that the row begins with are one of them
     if item.chains and item.kind in PLAIN_KINDS and number is not None and number + by_kind.get("ch", 0) in item.number.values:
         return number + by_kind.get("ch", 0)  # "30 sc, counting the ch"
     if number and number not in item.number.values and counted.stitches is not None and item.kind in PLAIN_KINDS and told & GROUPS:
         others = {number - grouped for grouped in _in_groups(counted.stitches, item.kind)}
         return next((one for one in item.number.values if one in others), number)
     return number
+
+
+def with_its_chains(counted: Counted, stated: Sequence[Count]) -> int:
+    """A row's total with its chains; of the chains that it begins with as many as its other spaces have, where the stated number does not
+    take in all of them: "(16 sts)" are 8 sc and 8 ch-1 spaces, the first of them turned with."""
+    number = counted.total + counted.by_kind.get("ch", 0)
+    loop = _loop_begun_with(counted)
+    if loop is None or any(number in item.number.values for item in stated if item.kind == "st"):
+        return number
+    return number - loop[0] + loop[1]
+
+
+def _loop_begun_with(counted: Counted) -> tuple[int, int] | None:
+    """The chains of the loop that a row begins with, and those of its other spaces, where these are all alike and shorter."""
+    stitches = counted.stitches
+    if stitches is None or not len(stitches) or stitches.role[0] != Role.CHAIN:
+        return None
+    spaces = {key for key in counted.by_kind if key.startswith("ch-") and key.endswith(" sp")}
+    own = next((k for k, role in enumerate(stitches.role) if role != Role.CHAIN), len(stitches))
+    if counted.by_kind.get(f"ch-{own} sp") != 1 or len(spaces) != 2:
+        return None
+    others = int((spaces - {f"ch-{own} sp"}).pop()[3:-3])
+    return (own, others) if others < own else None
 
 
 def number_of(by_kind: Mapping[str, int], kind: str, told: set[str] | frozenset[str] = frozenset()) -> int | None:

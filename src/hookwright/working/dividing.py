@@ -146,6 +146,10 @@ class Dividing(RowTrying, ABC):
         """The outcome of a row that stops short, without the trouble where stopping short is meant."""
         if outcome.misfits >= MISFIT and all(t.kind == "too-many" for t in outcome.troubles) and turns_off_the_row(due.steps):
             return replace(outcome, misfits=0.0, troubles=())
+        more = (outcome.used or 0) - (outcome.offered or 0)
+        over = {t.kind for t in outcome.troubles} == {"too-many"} and not due.from_row
+        if outcome.misfits >= MISFIT and over and 0 < more <= self._left_behind(due):
+            return replace(outcome, misfits=0.0, troubles=())
         if outcome.misfits < MISFIT or any(t.kind != "too-few" for t in outcome.troubles):
             return outcome
         words = due.row.span.of(self.pattern.source)
@@ -159,6 +163,20 @@ class Dividing(RowTrying, ABC):
         if due.row.made_in == "rows" and meant:
             return replace(outcome, misfits=0.0, troubles=())
         return outcome
+
+    def _left_behind(self, due: Due) -> int:
+        """How many stitches short rows have left beyond the row below, at the end that this row comes to: "sc in next 5, sc2tog, sc in
+        next st" of a heel closes over the gap and takes two of them."""
+        taken = 0
+        for row in self.rows[-2::-2]:
+            below = self.rows[row.below - self.first_index : row.below - self.first_index + 1] if row.below is not None else []
+            flat = due.row.made_in in FLAT and row.made_in in FLAT and not row.foundation and bool(below) and below[0].made_in in FLAT
+            if not flat or row.offered is None or row.used is None or row.offered == row.used:
+                return 0
+            if row.offered > row.used:
+                return row.offered - row.used - taken
+            taken += row.used - row.offered
+        return 0
 
     def _told_short(self, due: Due, outcome: Outcome) -> bool:
         """Whether the row's own count is just what its so many stitches make, far fewer than there are: "sc across 15 sts, turn. (15)"."""

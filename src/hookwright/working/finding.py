@@ -120,13 +120,13 @@ class Finding(FindingGroups):
         if place.nth == 0 and what == "group" and (parted or not self._groups_ahead(what)) and (runs := self._run_middles()):
             self.loose = True
             return next((spot for spot in runs if spot.start >= self.pos), None)
-        if self._is_group(what) and not (what in GROUPS_AS_ONE and self._holds(what)):
+        if self._is_group(what) and not (what in GROUPS_AS_ONE and self._holds(what) and not self._tips()):
             group = self._find_group(what)
             if group is not None:
                 self.spaced = self.loose = True
                 self._passed_to_group(group.start)
                 return self._centre_alone(group, what) if place.nth == 0 else group
-            if self._shaped(what) or (place.nth == 0 and self._groups_called(what)):
+            if self._shaped(what) or self._tips() or (place.nth == 0 and self._groups_called(what)):
                 return None  # what the words call so is known, and all of it lies behind
         for i in range(self.pos, n):
             if offer.matches(i, what) or (self.in_run and offer.kind(i) in GROUPS_AS_ONE):  # "dc in next 5 dc", one of them a popcorn
@@ -190,7 +190,7 @@ class Finding(FindingGroups):
         i = self._start_ahead()
         if i is not None:
             return Spot(i, i + 1, How.TOP)
-        if place.what == "tch sp" and (gap := self._gap_at_edge()) is not None:
+        if place.what == "tch sp" and (gap := self._loop_at_edge() or self._gap_at_edge()) is not None:
             return gap
         loop = self._find_space(f"{place.what} sp") if self._is_loop(place.what) else None
         if loop is not None:
@@ -216,6 +216,17 @@ class Finding(FindingGroups):
         if stitches is None or offer.around or offer.foundation or Role.START not in stitches.role:
             return None
         return Spot(offer.n, offer.n, How.SPACE)
+
+    def _loop_at_edge(self) -> Spot | None:
+        """The loop of chains that begins the row below, where it still lies ahead."""
+        offer = self.offer
+        last = offer.n - 1
+        if offer.around or offer.foundation or self.pos > last or last < 0 or not offer.chain[last]:
+            return None
+        start = last
+        while start > 0 and offer.chain[start - 1]:
+            start -= 1
+        return Spot(start, offer.n, How.SPACE) if start >= self.pos else None
 
     def _find_nth_chain(self, place: Place, nth: int) -> Spot | None:
         """ "In 3rd st of ch": of the turning chain where nothing but its own chains lie before it, else of the next loop."""

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import Place
+from ..trade.kinds import GROUPS_AS_ONE, closes
 from .context import Spot
 from .corners import middles_of_runs
 from .fabric import How
@@ -17,6 +18,8 @@ from .shells import in_one_place, in_pairs, is_loop_of_figure, shaped
 
 OPEN = "with chains"
 """Under which runs with chains in them are kept; no group is called so."""
+TIPS = "alone between chains"
+"""The same for clusters."""
 
 
 class FindingGroups(FindingSpaces):
@@ -88,6 +91,9 @@ class FindingGroups(FindingSpaces):
             return self._middle_of((*ahead[0], what))
         if self._shaped(what):
             return None  # what the words call so is known, and all of it lies behind
+        if tips := self._tips():
+            ahead_of = next((i for i, _ in tips if i >= self.pos), None)
+            return Spot(ahead_of, ahead_of + 1, How.TOP) if ahead_of is not None else None
         runs = self._from_here(self._together_runs())
         space = self._find_space(self._space_in_groups())
         open_runs = self._from_here(self._open_runs())
@@ -98,6 +104,16 @@ class FindingGroups(FindingSpaces):
         if space is not None and not nearer:
             return space
         return self._middle_of((*runs[0], what)) if runs else None
+
+    def _tips(self) -> list[tuple[int, int]]:
+        """Clusters that stand alone between chains, where all the row's do: "ch 4, cluster, ch 4, sc in ring" is a petal, and the cluster
+        its tip (common practice, no source). None in other rows."""
+        if TIPS not in self.runs:
+            offer, chain = self.offer, self.offer.chain
+            tops = [] if offer.groups or offer.plain else [i for i in range(offer.n) if not chain[i] and is_as_one(offer.kind(i))]
+            alone = all(0 < i < offer.n - 1 and chain[i - 1] and chain[i + 1] for i in tops)
+            self.runs[TIPS] = [(i, i + 1) for i in tops] if alone and len(tops) < chain.count(0) else []
+        return self.runs[TIPS]
 
     def _space_of_group(self, place: Place) -> Spot | None:
         """ "In ch-2 loop of next shell": the space alone, so that the shell's own last stitches are still ahead."""
@@ -273,6 +289,11 @@ class FindingGroups(FindingSpaces):
             if i < end and self.offer.chain[i]:
                 return Spot(start, end, How.SPACE, ((self.offer.back, self.offer.at[i], int(How.SPACE)),))
         return Spot(start, end, How.TOP, ((self.offer.back, self.offer.at[middle], int(How.TOP)),))
+
+
+def is_as_one(kind: str) -> bool:
+    """Whether several stitches are gathered into one top: "cl", "tr3tog"."""
+    return kind in GROUPS_AS_ONE or closes(kind) > 1
 
 
 def _apart(runs: Sequence[tuple[int, int]], taken: set[tuple[int, int]]) -> set[tuple[int, int]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from ..pattern import Colour, Part, Refer, Row, Step, founds
+from ..pattern import Colour, Make, Part, Refer, Row, Step, founds
 from .changes import changed, recoloured
 from .needs import asks_for_work
 
@@ -73,7 +73,8 @@ def part_dues(row: Row, refer: Refer, follow: Follow, counter: int | None) -> li
         inner = follow.into(target)
         dues += [due if due.follow is not None else replace(due, follow=inner) for due in lay_out(target, inner, follow.size)]
     if refer.rows:
-        dues = [due for due in dues if due.number in refer.rows or (due.number is None and not asks_for_work(due.steps) and not due.k)]
+        first = min((due.number for due in dues if due.number is not None), default=None)
+        dues = [due for due in dues if due.number in refer.rows or _stands_under(due, from_first=first in refer.rows)]
     elif (section := _section(row, follow.source)) is not None:
         dues = _under(dues, section, follow.source)
     elif refer.upto in _HEADS:
@@ -82,6 +83,14 @@ def part_dues(row: Row, refer: Refer, follow: Follow, counter: int | None) -> li
         dues = _going_on(dues, counter)
     dues = _as_long(dues, row, follow.size)
     return list(_told_here(dues, row, refer, inner))
+
+
+def _stands_under(due: Due, *, from_first: bool) -> bool:
+    """Whether a row without a number goes with the numbered rows meant: one that asks for no work, or
+    foundation stitches under the first."""
+    if due.number is not None or due.k:
+        return False
+    return not asks_for_work(due.steps) or (from_first and any(isinstance(s, Make) and s.at.where == "hook" for s in due.steps))
 
 
 def _heading(dues: list[Due], what: str, source: str) -> int:

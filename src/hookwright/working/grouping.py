@@ -331,13 +331,6 @@ class Grouping(Making):
         if spot is not None and spot.how == How.SPACE:
             self._begin_at(spot)
 
-    def _begin_at(self, spot: Spot) -> None:
-        """The round begins at a space reached by slip stitches: what they passed over is met at its end."""
-        length = spot.end - spot.start
-        self.offer, self.runs = self.offer.from_place(spot.start), {}
-        self.travelled = self.last = self.first_taken = Spot(0, length, spot.how, spot.feet)
-        self.pos = length
-
 
 def picot_chains(step: Together, size: int) -> int:
     """The chains of a picot that hangs on the stitch before ("ch 3, sl st in 3rd ch from hook", or no more than its name); 0 for others."""

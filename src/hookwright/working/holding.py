@@ -43,6 +43,12 @@ class Holding(ABC):
         self.missing = 0
         self.gap = 0
         self.spaced = False
+        self.begun_here = False
+        """The row's first stitches went into the place that it began in."""
+        self.told_times = False
+        """A repeat is worked that tells how often."""
+        self.home = 0
+        """The repeat in which a slip stitch came round to that place."""
         self.gapped = False
         """Gaps between groups were worked into."""
         self.done = 0

@@ -18,6 +18,19 @@ from .offer import space_length
 Rule = Make | Together
 
 
+def runs_together(steps: Sequence[Step]) -> list[list[Step]]:
+    """The steps, those that are runs of one row taken in turn side by side."""
+    found: list[list[Step]] = []
+    for step in steps:
+        before = found[-1][-1] if found else None
+        runs = all(isinstance(one, Make) and one.places == "rest" and one.at.where == "next" for one in (step, before))
+        if runs and isinstance(before, Make) and not before.upto:
+            found[-1].append(step)
+        else:
+            found.append([step])
+    return found
+
+
 class InTurn(Extending):
     """Takes several runs of one row in turn."""
 

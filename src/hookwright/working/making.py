@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from ..pattern import RUN, THESE, Aside, Make, Place, Repeat, Shape, Skip, Step
-from ..trade.kinds import FOUNDATION_STITCHES, base, closes
+from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
 from .apart import Apart
 from .context import Spot
 from .corners import middle_places
@@ -73,7 +73,7 @@ class Making(Apart):
             self._named(kind, each, max(places, 1), step)
         elif step.at.of == "layers":
             self._through_layers(kind, each, step, tail)
-        elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step):
+        elif step.at.of and takes == 1 and self._in_stitches_of(kind, each, places, step, tail):
             pass
         elif step.places != "rest" and self._raised_further_down(step.at):
             self._below(kind, each, max(places, 1), step, tail)
@@ -131,6 +131,7 @@ class Making(Apart):
         spot = self.last or (self._spot_before(step.at) if spaced else Spot(self.origin, self.origin + 1, self._how_for(kind, step.at)))
         if self.last is None and self.pos == self.origin and spot.how != How.BETWEEN:
             self.pos = self.origin + 1
+            self.begun_here = True
         if takes > 1:
             feet = list(self._feet(spot))
             for _ in range(takes - 1):
@@ -280,9 +281,13 @@ class Making(Apart):
                 self._into(Spot(i, i + 1, how), kind, each, step.id)
             return
         self.in_run = places > 1
+        first = self.pos
         try:
-            for _ in range(places):
+            for k in range(places):
                 self._one(kind, each, takes, place, step.id)
+                first = first if k else self.pos
+            if places > 1 and not self.strict and place.what in HEIGHT and 1 in self.offer.chain[first : self.pos]:
+                self._trouble("space-passed", step.span, "This run goes past a space of chains that its words do not tell")
         finally:
             self.in_run = False
 
@@ -299,9 +304,31 @@ class Making(Apart):
             self.basket.put_run(kind, step, self.iteration, self.yarn, self.offer.back, at, how)
             self.pos += take
             self.last = Spot(self.pos - 1, self.pos, how)
-        if places > take:
+        if places - take == 1 and self._slips_home(kind):
+            self._into(Spot(self.origin, self.origin + 1, How.TOP), kind, 1, step)
+        elif places == take + 1 and self._closes_where_begun(place):
+            self._into(Spot(self.origin, self.origin + 1, how), kind, each, step)
+        elif places > take:
             self._overflow(places - take)
             self._into(Spot(self.offer.n, self.offer.n, how), kind, (places - take) * each, step)
+
+    def _slips_home(self, kind: str) -> bool:
+        """ "(Ch 4, 2 tr in same st, ch 4, sl st in next st) 10 times": the round began in its first place, and the last unit ends there."""
+        comes_round = kind == "sl st" and self.begun_here and self.offer.around and self.told_times and self.iteration > 1
+        if not comes_round or self.home not in (0, self.iteration):
+            return False
+        self.home = self.iteration
+        return True
+
+    def _closes_where_begun(self, place: Place) -> bool:
+        """ "Ch 3, …, ch 3, skip 2 tr, s c in next tr, * ch 6, skip 2 tr, s c in next tr, repeat from * 4 times": the round begins with a
+        loop that hangs on its first stitch, and so many units later its last stitch goes in there."""
+        role = self.basket.role
+        loop = bool(role) and role[-1] == Role.CHAIN and not is_space(place.what)
+        if self.strict or not (loop and self.hung and self.offer.around and self.pos >= self.offer.n > 1):
+            return False
+        self.hung = False
+        return True
 
     def _one(self, kind: str, each: int, takes: int, place: Place, step: int) -> None:
         self.started = True
@@ -310,7 +337,9 @@ class Making(Apart):
         how = self._how_for(kind, place)
         for _ in range(takes):
             spot = self._find(place.what, place)
-            if spot is None:
+            if spot is None and takes == 1 and self._closes_where_begun(place):
+                spot = Spot(self.origin, self.origin + 1, how)
+            elif spot is None:
                 self._overflow(1)
                 continue
             if spot.how == How.TOP:

@@ -29,6 +29,10 @@ class OnFoundation(InTurn):
         self.pos = min(skipped, self.offer.n)
         top = min(HEIGHT.get(stitch, 3), skipped)
         told = self.context.base
+        if told is not None and told.stands_for and top <= 1 and all(word.startswith("ch") for word in told.stands_for):
+            self.chains_moved = min(skipped, self.offer.n)
+            self._put_start("loop", 0, 0, stitch, step, (), loop=self.chains_moved)
+            return
         if told is not None and told.stands_for:
             over = stood_over(told.stands_for)
             self.chains_moved = min(skipped, max(self.offer.n - 1, 0))

@@ -20,12 +20,14 @@ from .needs import fits_any
 from .offer import NOTHING, Offer
 from .plan import Due, lay_out
 from .recording import (
+    NOT_BEGUN,
     RESTS_ON_PLACES,
     astray,
     basket_of,
     begins,
     count_trouble,
     counted_on_trust,
+    excused,
     ghost_row,
     goes_on_after,
     gone_past,
@@ -135,7 +137,10 @@ class PartWorker(Supposing):
         troubles = [t for t in outcome.troubles if sure or t.kind not in RESTS_ON_PLACES] if outcome.troubles else []
         compared = held_against(comparison, outcome.stitches)
         state: State = "differs" if differs else "agrees" if compared else "uncompared" if stated else "unstated"
-        worked = "unworkable" if outcome.misfits >= MISFIT and not self._only_leaves_places(outcome) else "yes"
+        if troubles:
+            troubles = [t for t in troubles if not excused(t, due, bool(compared) and not differs)]
+        unfit = not self._only_leaves_places(outcome) if outcome.misfits >= MISFIT else any(t.kind == NOT_BEGUN for t in troubles)
+        worked = "unworkable" if unfit else "yes"
         stitches, total = outcome.stitches, outcome.counted.total
         assumed = False
         carries_stated = False
@@ -196,7 +201,8 @@ class PartWorker(Supposing):
 
     def _only_leaves_places(self, outcome: Outcome) -> bool:
         """Whether every step found its places for certain and some are left over: an error, and yet there is one fabric."""
-        return bool(outcome.used) and self.state.sure and not outcome.loose and {t.kind for t in outcome.troubles} == {"too-few"}
+        only = {t.kind for t in outcome.troubles} - {NOT_BEGUN} == {"too-few"}
+        return only and bool(outcome.used) and self.state.sure and not outcome.loose
 
     def _append(
         self, due: Due, shaped: Shaped, stitches: Stitches, offered: int | None, used: int | None, counted: Counted,
@@ -235,7 +241,7 @@ class PartWorker(Supposing):
             return True
         if state == "assumed":
             return stated_total(due.stated, self.size) is not None
-        if state in ("differs", "unread") or outcome.misfits >= MISFIT:
+        if state in ("differs", "unread") or outcome.misfits >= MISFIT or any(t.kind == NOT_BEGUN for t in outcome.troubles):
             return False
         return due.from_row in self.right if outcome.loose else self.state.sure
 

@@ -24,6 +24,8 @@ class Reaching(Repeating):
         if (ends := next((one for one in (*reversed(too), step) if one.upto.startswith(LAST)), None)) is not None:
             with self._as_far_as(ends.upto, limit=self._last_places(ends)):
                 return super()._make(_to_the_end(step), [_to_the_end(one) for one in too])
+        if too and not step.upto:  # "2 dc in each sp and 1 dc in each dc to corner": the last tells how far all of them go
+            step = replace(step, upto=too[-1].upto)
         if not step.upto:
             return super()._make(step, tail)
         if step.upto == MARKER and self._marker_is_elsewhere(tail):
@@ -149,15 +151,15 @@ def _again_there(tail: Sequence[Step]) -> bool:
 
 
 def _as_far_too(step: Make, tail: Sequence[Step]) -> list[Make]:
-    """The runs told with this one that go as far ("dc in each dc and in each ch-1 sp to center sp"); how far the last places are is told
-    with the last of the runs only ("in each dc and in each ch-1 sp to last st")."""
+    """The runs told with this one that go as far ("dc in each dc and in each ch-1 sp to center sp"); how far they go is often told
+    with the last of them only ("in each dc and in each ch-1 sp to last st")."""
     found: list[Make] = []
     if step.places != "rest":
         return found
     for other in tail:
         if not isinstance(other, Make) or other.places != "rest" or other.at.where != step.at.where:
             break
-        ends = not step.upto and other.upto.startswith(LAST)
+        ends = not step.upto and bool(other.upto)
         if other.upto != step.upto and not ends:
             break
         found.append(other)

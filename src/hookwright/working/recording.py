@@ -19,8 +19,18 @@ def goes_on_after(due: Due) -> bool:
     return due.k + 1 < due.of and any(isinstance(s, Refer) for s in own) and any(isinstance(s, FastenOff) for s in own)
 
 
-RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing"))
+NOT_BEGUN = "repeat-not-begun"
+SPACE_PASSED = "space-passed"
+RESTS_ON_PLACES = frozenset(("passed-unsaid", "top-not-counted", "no-target", "repeat-takes-nothing", NOT_BEGUN, SPACE_PASSED))
 """Troubles that mean something only where the row below is certain and every word of this one was understood."""
+
+
+def excused(trouble: RowTrouble, due: Due, agrees: bool) -> bool:
+    """Whether the row may well be meant so. A row that is worked again and again as the piece grows begins without its repeat; and a count
+    that agrees says that none was meant, or that the space was."""
+    if trouble.kind == NOT_BEGUN:
+        return agrees or due.of != 1 or bool(due.from_row) or due.follow is not None
+    return trouble.kind == SPACE_PASSED and agrees
 
 
 def gone_past(now: int, before: int) -> bool:

@@ -14,6 +14,7 @@ from .closing import Closing
 from .context import TIMES_MORE, Overflow, Spot, TooMuch
 from .corners import middle_places
 from .fabric import How, Role
+from .in_turn import runs_together
 from .needs import GROUP_WORDS, Need, is_space
 from .offer import come_round
 from .round_the_edge import ends_in_unit
@@ -48,14 +49,24 @@ class Repeating(Closing):
             times = step.times.number.at(self.size) or 0
             if kind == "more" and self.context.answers.pick(TIMES_MORE, ("n times more", "n times in all")) == 0:
                 times += 1
+            self.told_times = True
             done = self._n_times(step, times, tail)
+            self.told_times = False
         else:
+            begun = self.pos
             done = self._to_the_end(step, tail)
+            if not done and not outer and not self.partial and self.pos == begun and self._asks_for_places(step):
+                self._trouble("repeat-not-begun", step.span, "The places left are too few for this repeat to be worked even once")
         self.iteration = outer
         passed = next((inner for inner in step.body if isinstance(inner, (Skip, Make))), None)
         if from_base and isinstance(passed, Skip) and 0 < self._remaining("st") <= (passed.number.at(self.size) or 0):
             self.pos = self.offer.n  # the closing stitch passes over them, as every unit does
         return f"{done} times"
+
+    def _asks_for_places(self, step: Repeat) -> bool:
+        """Whether a repeat must find places for its stitches, and is worked for good."""
+        made = any(isinstance(one, (Make, Together)) and not (isinstance(one, Make) and one.stitch == "sl st") for one in step.body)
+        return made and not self.strict and not step.times.loose
 
     def _rises_from_its_base(self, step: Repeat) -> bool:
         """ "* Ch 7, skip 1 tr, sc in next tr; repeat from * around, ending with ch 3, tr in base of first ch-7": the first chain rises from
@@ -163,7 +174,7 @@ class Repeating(Closing):
         """Work as much of one more unit as there are places for."""
         mark = self._bookmark()
         self.iteration += 1
-        for inner in step.body:
+        for inner, *too in runs_together(step.body):
             left = self._remaining("st")
             if left <= 0:
                 break
@@ -174,7 +185,7 @@ class Repeating(Closing):
             if isinstance(inner, (Make, Skip)) and isinstance(number, Sized) and (number.at(self.size) or 0) > left:
                 less = Sized.of(left)
                 inner = replace(inner, number=less) if isinstance(inner, Skip) else replace(inner, places=less)
-            if not self._once((inner,), self.iteration):
+            if not self._once((inner, *too), self.iteration):
                 break
         if self.pos == mark[1] and not self.context.in_round:
             self._return_to(mark)  # a chain that leads to nothing more is not begun
@@ -309,7 +320,9 @@ class Repeating(Closing):
             return False
         in_one = all(inner.at.where == "same" for inner in works[:-1])
         slips = isinstance(works[-1], Make) and works[-1].stitch == "sl st"
-        if in_one == bool(self.leftover()) or not (in_one or slips):
+        last = works[-1].places
+        shares = slips and last != "rest" and 0 < self._remaining("st") < (last.at(self.size) or 1)  # "…, sl st in next 2 sts"
+        if (in_one == bool(self.leftover()) and not (in_one and shares)) or not (in_one or slips):
             return False
         if in_one and self.context.answers.pick(GOES_ON, ("yes", "no")) == 1:
             return False

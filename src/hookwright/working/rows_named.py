@@ -53,10 +53,10 @@ def rows_besides(steps: Sequence[Step]) -> tuple[str, ...]:
 
 def row_meant(name: str, due: Due, rows: Sequence[RowWork]) -> RowWork | None:
     """The worked row that a name means in row `due`; where that row repeats another, the row as far back as it was there."""
-    number = _number(name)
+    number = row_number(name)
     if number is None:
         return None
-    told = _number(due.from_row) if due.from_row else None
+    told = row_number(due.from_row) if due.from_row else None
     if told is not None and told != due.number:
         back = told - number
         return rows[-back] if 0 < back <= len(rows) else None
@@ -117,6 +117,7 @@ def _reaching(step: Step, down: dict[str, int]) -> Step:
     return step
 
 
-def _number(name: str) -> int | None:
+def row_number(name: str) -> int | None:
+    """The number that a row is called by."""
     found = re.search(r"\d+", name)
     return int(found[0]) if found else None

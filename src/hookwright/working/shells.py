@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from ..pattern import Chain, Make, Repeat, Special, Step, Together
-from .fabric import RING_FOOT, How
+from .fabric import RING_FOOT, How, Stitches
 from .offer import Offer
 
 MOST = 60
@@ -93,7 +93,7 @@ def in_one_place(offer: Offer) -> list[Run]:
         if many >= 3 or (many >= 2 and last - start >= many):
             found.append((start, last + 1))
         start = last + 1
-    return found or _told_on_an_edge(offer)
+    return _with_far_corners(offer, found) if 0 < len(found) < SIDES_OF_CLOTH else found or _told_on_an_edge(offer)
 
 
 def in_pairs(offer: Offer) -> list[Run]:
@@ -116,6 +116,14 @@ def _told_on_an_edge(offer: Offer) -> list[Run]:
     stitches = offer.stitches
     if stitches is None or not offer.around or not offer.plain:
         return []
+    runs = _told_together(offer, stitches)
+    few = [run for run in runs if 3 <= run[1] - run[0] <= MOST_IN_CORNER and _nowhere(offer, run)]
+    longer = all(run in few or run[1] - run[0] > MOST_IN_CORNER for run in runs)
+    return few if longer and 3 <= len(few) <= 8 else []
+
+
+def _told_together(offer: Offer, stitches: Stitches) -> list[Run]:
+    """The runs of stitches that one step made in one repeat."""
     runs: list[Run] = []
     for k in range(offer.n):
         i = offer.at[k]
@@ -124,11 +132,25 @@ def _told_on_an_edge(offer: Offer) -> list[Run]:
             runs[-1] = (runs[-1][0], k + 1)
         else:
             runs.append((k, k + 1))
-    few = [run for run in runs if 3 <= run[1] - run[0] <= MOST_IN_CORNER and _nowhere(offer, run)]
-    longer = all(run in few or run[1] - run[0] > MOST_IN_CORNER for run in runs)
-    return few if longer and 3 <= len(few) <= 8 else []
+    return runs
 
 
+def _with_far_corners(offer: Offer, found: list[Run]) -> list[Run]:
+    """The corners of a cloth edged all round: those in its last row, and those of as many stitches in the chain that it began with, whose
+    places nobody counts; as they were where that does not make four alike."""
+    sizes = {end - start for start, end in found}
+    if offer.stitches is None or not offer.around or not offer.plain or len(sizes) > 1:
+        return found
+    stitches = offer.stitches
+    far = [
+        (start, end)
+        for start, end in _told_together(offer, stitches)
+        if end - start in sizes and not any(any(True for _ in stitches.feet_of(offer.at[k])) for k in range(start, end))
+    ]
+    return sorted((*found, *far)) if len(found) + len(far) == SIDES_OF_CLOTH else found
+
+
+SIDES_OF_CLOTH = 4
 MOST_IN_CORNER = 5
 """Stitches worked into one corner, at the most (common practice, no source)."""
 

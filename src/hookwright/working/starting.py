@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
+from typing import TypeGuard
 
 from ..pattern import ONE, Aside, Chain, Choice, Even, Join, Make, Repeat, Skip, Step, Together, Turn
 from ..trade.kinds import GROUPS_AS_ONE, HEIGHT
@@ -77,6 +79,17 @@ class Starting(Finding):
         elif into and free and self.offer.around and self.offer.n > self.origin and self.offer.chain[self.origin]:
             self.travelled = self.last = self.first_taken = Spot(self.origin, self.offer.space_end(self.origin), How.SPACE)
             self.pos = self.last.end
+        elif free and not self.offer.plain and self.offer.around and _into_same_space(first):
+            space = self._find(first.at.what, replace(first.at, where="next"))
+            if space is not None and space.how == How.SPACE:
+                self._begin_at(space)  # "ch 3, 1 dc in same sp", though the round was joined to a stitch: it begins in the space beside it
+
+    def _begin_at(self, spot: Spot) -> None:
+        """The round begins at a space reached by slip stitches: what they passed over is met at its end."""
+        length = spot.end - spot.start
+        self.offer, self.runs = self.offer.from_place(spot.start), {}
+        self.travelled = self.last = self.first_taken = Spot(0, length, spot.how, spot.feet)
+        self.pos = length
 
     def _edge_is_its_group(self, tail: Sequence[Step]) -> bool:
         """ "Ch 4, turn. Shell in shell": where that shell is itself the edge, its first stitch is passed over with the rest of it, and the
@@ -145,6 +158,11 @@ def _even_on(number: int, tail: Sequence[Step]) -> str | None:
     return EVEN_ON.get(number) if isinstance(first, Even) and first.stitch is None else None
 
 
+def _into_same_space(first: Step | None) -> TypeGuard[Make | Together]:
+    """Whether a round's first stitches, after its chain, go "in same space"."""
+    return isinstance(first, (Make, Together)) and first.at.where == "same" and is_space(first.at.what)
+
+
 def _into_space(tail: Sequence[Step]) -> bool:
     """Whether the row's first stitch, told alone or in a repeat, goes into a space."""
     told = next((step for step in tail if isinstance(step, (Make, Repeat))), None)
@@ -161,12 +179,12 @@ def _skips_one(tail: Sequence[Step]) -> bool:
 
 
 def stood_for(told: Sequence[str], stitch: str) -> str:
-    """The stitch in what a chain is told to count as, `stitch` when only chains are told.
+    """The stitch in what a chain is told to count as, `stitch` when only chains are told or no kind is ("counts as a st").
 
     >>> stood_for(("tr", "ch 1"), "dc"), stood_for((), "dc")
     ('tr', 'dc')
     """
-    return next((word for word in told if not word.startswith("ch")), stitch)
+    return next((word for word in told if not word.startswith("ch") and word != "st"), stitch)
 
 
 def stood_over(told: Sequence[str]) -> int:

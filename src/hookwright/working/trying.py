@@ -15,7 +15,8 @@ from .counting import Comparison, compare, count, made_here, told_row_by_row
 from .custom import NO_YES, UNSAID, Answers
 from .edges_grown import edges_grown, passes_over, runs_grown, sides_told
 from .fabric import Counted, Role, RowTrouble, RowWork, Stitches
-from .gaps_meant import gaps_meant, own_among_skipped, whole_groups
+from .figures import held_against
+from .gaps_meant import gaps_meant, left_at_the_end, loops_of_stitches, own_among_skipped, posts_as_they_look, whole_groups
 from .hand import Hand
 from .in_order import Shaped, joins_on, shape_row, with_carried, with_travel
 from .in_pattern import told_as_pattern
@@ -23,12 +24,16 @@ from .markers import marked_places
 from .needs import main_stitch
 from .offer import NOTHING, RING, Offer, offer_of, unworked
 from .plan import Due, Follow
+from .recording import NOT_BEGUN
 from .round_the_edge import leaves_the_rows, row_ends
-from .rows_named import reached_down, row_meant, rows_besides, slipped_on
+from .rows_named import reached_down, row_meant, row_number, rows_besides, slipped_on
 from .shapings import spell_out
 from .shells import shapes_of
 from .standing import Outcome, Shared, Standing
 from .strands_left import row_with_strands
+from .taken_up import LEAST_LEFT, over_the_rest, row_left
+from .told_midway import told_midway
+from .unit_round import last_in_one, unit_round
 from .widening import stretchable, stretchable_alike, stretched
 
 MISFIT, DIFFERS, ODD, OFF_CUSTOM, PARTLY = 10.0, 6.0, 3.0, 0.4, 1.0
@@ -343,7 +348,7 @@ class RowTrying:
             left = 0  # "Ch 11. Row 1: sc 10": the chain that turns is passed over without a word
         offered = hand.offer.n + hand.extra_offered
         if hand.unread or hand.uncounted or (not left and not hand.missing):
-            odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing"))
+            odd = sum(1 for t in hand.troubles if t.kind in ("passed-unsaid", "top-not-counted", "repeat-takes-nothing", NOT_BEGUN))
             return (PARTLY if hand.partial else 0.0) + ODD * odd, []
         span = moves.get(hand.repeats[2], hand.repeats[2]) if hand.repeats else due.row.span
         if due.from_row:  # the words repeated are right where they stand; the row that repeats them is where it goes wrong
@@ -370,6 +375,9 @@ class RowTrying:
         """The row's outcome; a repeated shaping row written for its own width is stretched where only that closes it."""
         outcome = self._on_longer_edges(outcome, due, work, offer)
         outcome = self._meant_otherwise(outcome, due, work, offer)
+        outcome = self._over_the_rest(outcome, due, work, offer)
+        if outcome.misfits >= MISFIT and self._left_so_before(outcome, due):
+            return replace(outcome, misfits=0.0, troubles=())
         if outcome.misfits >= MISFIT and told_as_pattern(due.row) and due.steps is not due.row.steps:
             plainly = self._work_of(due, shape_row(due.row.steps, self.shared.shaped))
             other = self._try(plainly, offer, due)
@@ -389,12 +397,52 @@ class RowTrying:
 
     def _meant_otherwise(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a row that does not fit, the places meant otherwise than told, where that closes it."""
-        for k, meant_by in enumerate((gaps_meant, whole_groups, own_among_skipped)):
-            meant = meant_by(work) if outcome.misfits >= MISFIT else None
-            if meant is not None:
+        meanings = (gaps_meant, whole_groups, own_among_skipped, left_at_the_end, posts_as_they_look)
+        for k, meant_by in enumerate((*meanings, loops_of_stitches) if offer.plain else meanings):
+            turned = meant_by is posts_as_they_look and self.state.turned
+            meant = meant_by(work) if outcome.misfits >= MISFIT or turned else None
+            if meant is not None and (outcome.misfits or any(c.differs for c in self._compare(due, outcome))):
                 other = self._try(self.shared.spelled.setdefault((id(work), -6 - k, "meant"), meant), offer, due)
-                outcome = other if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)) else outcome
+                told = self._compare(due, other) if other.misfits < MISFIT else ()
+                bare = meant_by is left_at_the_end and not held_against(told, other.stitches)
+                outcome = outcome if other.misfits >= MISFIT or bare or any(c.differs for c in told) else other
+        return self._all_round(outcome, due, work, offer)
+
+    def _all_round(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a round whose unit is told once and goes round, or whose units end in several stitches that are meant for one
+        place, where it then comes to just what is stated."""
+        if outcome.misfits < MISFIT or not due.stated or due.row.made_in in FLAT:
+            return outcome
+        short = {trouble.kind for trouble in outcome.troubles} == {"too-few"}
+        meant = unit_round(work) if short else last_in_one(work)
+        if meant is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), -16, "round"), meant), offer, due)
+        compared = self._compare(due, other)
+        if other.misfits < MISFIT and compared and not any(c.differs for c in compared):
+            return other
         return outcome
+
+    def _left_so_before(self, outcome: Outcome, due: Due) -> bool:
+        """Whether the row repeats one that left just as many of just as many places: what is flawed in it is told there."""
+        left = (outcome.offered, outcome.used)
+        found = (row for row in reversed(self.rows) if due.from_row and row.label == due.from_row and row.worked == "yes")
+        row = next(found, None)
+        return row is not None and (row.offered, row.used) == left and any(t.kind == "too-few" for t in row.troubles)
+
+    def _over_the_rest(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
+        """The outcome of a row that goes on over what a short row left, where only that closes it or makes its count."""
+        off = outcome.misfits >= MISFIT or (bool(due.stated) and any(c.differs for c in self._compare(due, outcome)))
+        back = row_left(self.rows) if off and due.row.made_in in FLAT else None
+        if back is None or (left := self._rest_of(self.rows[-back], due).n) < LEAST_LEFT:
+            return outcome
+        told = row_number(due.from_row) if due.from_row else None
+        number = self.rows[-back].number if told in (None, due.number) else (told or 0) - back
+        meant = over_the_rest(work, f"Row {number}", left) if number else None
+        if meant is None:
+            return outcome
+        other = self._try(self.shared.spelled.setdefault((id(work), -10, "taken up"), meant), offer, due)
+        return other if other.misfits < MISFIT and not any(c.differs for c in self._compare(due, other)) else outcome
 
     def _on_longer_edges(self, outcome: Outcome, due: Due, work: tuple[Step, ...], offer: Offer) -> Outcome:
         """The outcome of a square's round worked again, every space of its longer edges filled, its plain runs as long as they are."""
@@ -449,6 +497,8 @@ class RowTrying:
         if not stated or outcome.uncounted:
             return ()
         plain = compare(outcome.counted, stated, self.size, before=self.state.total, chains_count=False)
+        if any(c.differs for c in plain) and not due.from_row:
+            plain = told_midway(plain, due.row.steps, outcome.stitches, self.size)
         unlike = outcome.counted.by_kind.get("ch") and any(c.differs and c.count.kind == "st" for c in plain)
         self.chains_asked = self.chains_asked or bool(unlike)
         if unlike and self.answers.pick(CHAINS_IN_TOTAL, NO_YES) == 1:

@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from ..pattern import FLAT, LIMITS, Colour, Limits, Part, Pattern, Step
 from .beginning import begins_elsewhere, on_the_chain, row_stood_on
-from .counting import number_of
+from .counting import number_of, with_its_chains
 from .custom import Answers
 from .fabric import Fabric, How, PartWork, RowTrouble, RowWork, Taken
 from .in_order import shape_row
@@ -79,7 +79,7 @@ def _with_chains(worker: PartWorker) -> list[RowWork]:
     """The rows; where the stated totals count chains, so do the rows' own."""
     counts_chains = worker.answers.given.get(CHAINS_IN_TOTAL, 0) == 1
     return [
-        replace(row, counted=replace(row.counted, total=row.counted.total + row.counted.by_kind.get("ch", 0)))
+        replace(row, counted=replace(row.counted, total=with_its_chains(row.counted, row.stated)))
         if not row.foundation and (counts_chains or any(count.chains for count in row.stated if count.kind == "st"))
         else row
         for row in worker.rows

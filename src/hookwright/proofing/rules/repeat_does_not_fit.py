@@ -1,6 +1,7 @@
 """A repeat does not come out even on what the row below offers.
 
-What it checks: a repeat worked to the end (or a told number of times), with what stands before and after it, against the places offered.
+What it checks: a repeat worked to the end (or a told number of times), with what stands before and after it, against the places offered,
+and whether it is worked at all.
 A flat row may end on the first stitch of its repeat without a word ("* dc in next, ch 1, skip 1; rep across"): that is custom, not a flaw.
 
 Why: the most frequent real mistake in published patterns. The follower ends in the middle of a repeat.
@@ -43,6 +44,10 @@ def check(case: Case) -> Iterator[Finding]:
             yield _too_often(case, at, trouble, places, *over)
     for at, trouble in case.troubled("repeat-takes-nothing"):
         yield plainly(case, RULE, at, trouble, f"{at.name}: the repeat uses no place of the row below, so it never ends.")
+    for at, trouble in case.troubled("repeat-not-begun"):
+        left = {"too-few", "count-differs"} & {other.kind for other in at.row.troubles}
+        if not left:  # else the places that it leaves are told already
+            yield plainly(case, RULE, at, trouble)
 
 
 def _message(at: At, trouble: RowTrouble) -> str:

@@ -19,8 +19,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from ...pattern import FLAT, Finding, Leave, Turn
-from ...working import RowWork
+from ...pattern import FLAT, Finding, Leave, Refer, Turn
+from ...working import Role, RowWork
 from .fits import below_name, last_taken, number_in, offered, on_the_chain, plainly
 from .rule import At, Case, Rule, plural
 
@@ -28,7 +28,7 @@ from .rule import At, Case, Rule, plural
 def check(case: Case) -> Iterator[Finding]:
     """A finding for each row that leaves places without a word."""
     for at, trouble in case.troubled("too-few"):
-        if on_the_chain(at) or short_rows(at):
+        if on_the_chain(at) or short_rows(at) or _hangs_outside(at) or _taken_up_later(at):
             continue
         places, left = offered(at, trouble), number_in(trouble, "left", "missing", "over")
         if places is None or left is None:
@@ -56,7 +56,42 @@ def short_rows(at: At) -> bool:
     )  # "Heel flap, in rows: Row 1: sc in next 14, turn."
     if leaves_the_round and index == 0 and _goes_on_alone(rows):
         return True
-    return _turns_early(at.row) and (told or last - first >= 2 or leaves_the_round)
+    return _turns_early(at.row) and (told or last - first >= 2 or leaves_the_round or _taken_up(rows[last + 1 : last + 3]))
+
+
+def _taken_up(rows: Sequence[RowWork]) -> bool:
+    """Whether one of the next rows goes on, past the row below it, into what is left: the second half of a heel."""
+    return any(row.made_in in FLAT and not row.troubles and (row.used or 0) > (row.offered or 0) > 0 for row in rows)
+
+
+def _hangs_outside(at: At) -> bool:
+    """Whether what is left is open work at the row's end, and the repeated rows leave just as much again: the scallops of an edging hang
+    outside its straight part without a word (common practice, no source)."""
+    below = at.below()
+    offered, used = at.row.offered, at.row.used
+    if below is None or offered is None or used is None or at.row.made_in not in FLAT or offered - used < MIN_HANGING:
+        return False
+    turned = below.direction != at.row.direction
+    left = below.stitches.role[: offered - used] if turned else below.stitches.role[used - offered :]
+    later = (row for row in at.part.rows if row.index > at.row.index and any(isinstance(step, Refer) for step in row.written.steps))
+    return Role.CHAIN in left and any((row.offered, row.used) == (offered, used) for row in later)
+
+
+MIN_HANGING = 2
+"""A stitch alone at the end is one forgotten."""
+
+
+def _taken_up_later(at: At) -> bool:
+    """Whether a later row goes on over all that is left ("2nd row: sc in 20 sc, turn. … 4th row: sc in each of 27 sc"): short rows."""
+    below, row = at.below(), at.row
+    if below is None or row.offered is None or row.used is None or row.made_in not in FLAT:
+        return False
+    taken: set[int] = set()
+    for later in at.part.rows:
+        if later.index > row.index:
+            feet = zip(later.stitches.foot_back, later.stitches.foot_at, strict=True)
+            taken.update(foot for back, foot in feet if back == later.index - below.index)
+    return len(taken) >= row.offered - row.used > 0
 
 
 def _goes_on_alone(rows: Sequence[RowWork]) -> bool:

@@ -1,6 +1,7 @@
 """A row that says what it skips goes on past further stitches without a word.
 
-What it checks: in a row that tells its skips, "next dc" (a stitch named by its kind) that does not follow where the skips end.
+What it checks: in a row that tells its skips, "next dc" (a stitch named by its kind) that does not follow where the skips end; and, as a
+note, a run of so many stitches of a kind ("dc in next 7 dc") in which a space of chains lies, where no stated count agrees.
 
 Why: the skip is one too few, or the stitch named is not the next. Lace goes past stitches to reach a space, and is not reported.
 
@@ -18,6 +19,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...pattern import Finding
+from .arithmetic import words
 from .rule import Case, Rule, at_row
 
 
@@ -28,6 +30,9 @@ def check(case: Case) -> Iterator[Finding]:
         far = f"{passed} stitch{'es' if passed != 1 else ''}"
         message = f"In {at.name}, “next {{{trouble.data.get('what')}}}” lies {far} further on than the skips say."
         yield at_row(RULE, at, trouble.span, message)
+    for at, trouble in case.troubled("space-passed"):
+        said = words(case.source, trouble.span)
+        yield at_row(RULE, at, trouble.span, f"In {at.name}, “{said}” goes past a space of chains that is not told.", severity="note")
 
 
 RULE = Rule("stitches-passed-over", "warning", check)

@@ -6,11 +6,14 @@ import re
 from bisect import bisect_left
 from dataclasses import dataclass
 
+from ..size_sentences import told_by_size
 from ..sizes_named import SIZED_ROW
 from . import lines_told as L
 from .colour_lines import NOTED, tells_yarn_only
 from .gauged import measures
+from .instructing import refers_to_a_piece
 from .labels import Label
+from .small_heads import small_head
 from .splitting import DANGLING, FOUNDED, NOT_A_PIECE, SIDE_OF_A_PIECE
 from .typed import writes_large
 
@@ -43,10 +46,17 @@ _DIRECTIONS_FOR = re.compile(r"(?i)(?:directions|instructions)\sfor\s(?:making\s
 """What stands before a piece's name in some headings ("DIRECTIONS FOR HEXAGON")."""
 
 
+_SIZE_OF_A_PIECE = re.compile(r"(?i)(?:the\s)?(?:size\s)?(?:(?:extra\s)?(?:small|large)|medium)(?:\s(?:size|one|version))?")
+""" "Large: As above up to round 3": a second size of the piece, told by the first."""
 _FOUNDED_WITHIN = 110
 """Characters behind a name in small letters within which its piece must be founded."""
 
 
+_NOT_THE_FIRST = re.compile(r"(?i)(?:second|third|fourth|other|2n?d|3r?d|4th)\s")
+_AS_THE_FIRST = re.compile(
+    r"(?i)\s*(?:(?:work|make|complete)\b[^.;:]{0,60}?\s)?(?:same\sas|as\sfor|as|like|of)\s(?:for\s|the\s|in\s){0,2}(?:1st|first)\s"
+)
+"""A piece told by the first of its kind: "SECOND WHEEL: Work same as First Wheel through Rnd 1."."""
 _SECOND_HEAD = re.compile(r"\s*(?:Front|Back|Right|Left|First|Yoke|Top|Bottom)(?:\s[a-z]{2,10})?:\s(?=[A-Z])")
 """A part of the piece named behind its name: "BODICE. Front: Attach thread …"."""
 
@@ -60,7 +70,9 @@ class Mark:
     label: Label | None = None
     name: str = ""
     kind: str = ""
-    """ "part", "aside", "special", "finishing"."""
+    """ "part", "aside", "special", "finishing", "sized"."""
+    until: int = 0
+    """Where the words of one size end."""
     inline: bool = False
     heading: str = ""
 
@@ -136,6 +148,7 @@ class Headings:
             at = match.start("name")
             begun = L.BEGINS.match(self.text, match.end()) or L.FOUNDS.match(self.text, match.end())
             name = match["name"]
+            begun = begun or (_NOT_THE_FIRST.match(name) and _AS_THE_FIRST.match(self.text, match.end()))
             if at in known or not begun or NOT_A_PIECE.match(name) or _NO_NAME.match(name) or _ONLY_ROW.fullmatch(name):
                 continue
             found.append(self._named(name, at, match.end(), inline=True, heading=match[0].strip()))
@@ -217,11 +230,12 @@ class Headings:
         opens = re.match(
             r"[*_=]{0,3}(?:row|round|rnd|r\d|r \d|\d+(?:st|nd|rd|th|[.):])|1 row|foundation|"
             r"for\s+sizes?\b|ch(?:ain)?\b|with [\w ]+,? ch|magic|mr\b|base|"
-            r"(?:(?:begin|start)(?:ing)?\s)?(?:with|w|using|in)\s[^\n,.]{1,40}[,.]?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|make\san?\s(?:magic|adjustable|ring|sl))|"
+            r"(?:(?:begin|start)(?:ing)?\s)?(?:with|w|using|in)\s[^\n,.]{1,40}[,.]?\s(?:(?:ch(?:ain)?|make|f[shd]+c)\s\d|magic\b|mr\b|\d{1,2}\s?(?:sc|hdc|dc|tr)\sin\b|make\san?\s(?:magic|adjustable|ring|sl))|"
             r"(?:re)?join\s|attach\s|\d+\s(?:f[shd]+c|ch)\b|f[shd]+c\s\d|with\s(?:the\s)?(?:rs|ws|right\sside|wrong\sside)\b|"
             r"turn(?:\s[^\n.,;]{1,40})?\s(?:to|and)\swork\s|(?:[a-z][\w'-]{1,14}\s){1,3}(?:row|round|rnd)\s?\d{1,3}\s?[:.-]|"
             r"make\s\d+\s(?:\([\d,: ]+\)\s)?ch|"
-            r"(?:work|make|same|as)\b[^\n]{0,30}\b(?:as|for|like|of)\b|"
+            r"(?:work|make|same|as|follow)\b[^\n]{0,30}\b(?:as|for|like|of|above)\b|(?:begin|start)\s(?:off\s|exactly\s)?(?:as|like)\s|"
+            r"repeat\s(?:rows?|rnds?|rounds?)\s\d[^\n.,;]{0,12}\s(?:of|from|as)\s|"
             r"working\s(?:in|into|along|around|on|across)\b)",
             following,
             re.IGNORECASE,
@@ -232,6 +246,9 @@ class Headings:
 
     def _inline(self, raw: str, at: int, place: int) -> Mark | None:
         """ "BACK: Ch 51 …", "WHITE MOTIF (Make 58) ... Work as", "Handles: Chain 13"."""
+        if (small := small_head(self.text, place, place + len(raw))) is not None:
+            name = (small["name"] + small["made"]).strip()
+            return self._named(name, at, small.end(), inline=small.end() < place + len(raw.rstrip()), heading=small[0].strip())
         if (
             _NUMBERED_ROW.match(raw)
             or not (_ANY_HEAD.match(raw) or L.EDGE_HEAD.match(raw))
@@ -275,6 +292,8 @@ class Headings:
         if match and match.end() <= place + len(raw):
             name = match["name"]
             rest = self.text[match.end() : place + len(raw)].strip()
+            if _SIZE_OF_A_PIECE.fullmatch(name) and refers_to_a_piece(rest):
+                return self._named(name, at, match.end(), inline=True, heading=match[0])
             if (
                 measures(rest)
                 or L.FACT.match(name + ":")
@@ -327,3 +346,12 @@ class Headings:
             of_piece = _DIRECTIONS_FOR.sub("", plain, count=1)
             plain = plain if L.NO_PART.match(of_piece) or NOT_A_PIECE.match(of_piece) else of_piece
         return Mark(at, end, name=plain, kind=kind, inline=inline, heading=heading or name)
+
+
+def by_size(marks: list[Mark], text: str, start: int) -> list[Mark]:
+    """The marks, with those of sentences for single sizes; what calls such a sentence heads no part."""
+    told = told_by_size(text, start)
+    if not told:
+        return marks
+    marks = [mark for mark in marks if not any(one.at - 3 <= mark.at < one.begins for one in told)]
+    return marks + [Mark(one.at, one.begins, kind="sized", until=one.end) for one in told]

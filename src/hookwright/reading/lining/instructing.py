@@ -11,11 +11,40 @@ _LEAD = (
 )
 _REFERS = re.compile(
     _LEAD + r"(?:ch(?:ain)?\s\d+[^.;]{0,40}?,?\s+(?:and\s+)?)?(?:work|make|complete|finish|crochet|knit)?\b[^.;:]{0,60}?"
-    r"\b(?:same\sas|(?:exactly\s)?(?:as|like)\s(?:for\s|the\s)*(?=[A-Za-z]{3,})|to\s(?:correspond|match)|same\smanner)",
+    r"\b(?:same\sas|(?:exactly\s)?(?:as|like)\s(?:for\s|the\s)*(?=[A-Za-z]{3,})|to\s(?:correspond|match)|same\smanner)"
+    r"|\s*(?:then\s|now\s)?(?:follow|work|make|repeat)\s(?:the\s)?(?:instructions|directions|pattern|(?:rows?|rnds?|rounds?)\s\d+[^.;:]{0,12})"
+    r"\s(?:for|of|from)\s(?:the\s)?[A-Za-z]{3,}",
     re.IGNORECASE,
 )
-_VERB = re.compile(r"(?:" + _LEAD + r"(?:work|make|complete|finish|crochet|attach|join|ch(?:ain)?)\b)", re.IGNORECASE)
-_SAME = re.compile(r"(?i)\s*[*_=]{0,3}(?:(?:exactly|just|the)\s)?(?:same\sas|like|as\sfor)\s")
+_VERB = re.compile(
+    r"(?:" + _LEAD + r"(?:work|make|complete|finish|crochet|attach|join|ch(?:ain)?|follow|repeat(?=\sr)|"
+    r"(?:begin|start)(?=\s(?:off\s|exactly\s)?(?:as|like)\b))\b)",
+    re.IGNORECASE,
+)
+_SPREAD = re.compile(
+    _LEAD + r"(?:s ?c|d ?c|h ?d ?c|tr ?c?|htr|single crochet|double crochet|half double crochet|treble(?: crochet)?|half treble)\s"
+    r"(?:even(?:ly)?\s|all\s|the\sway\s|the\s){0,3}(?:a?round|along|across|down|up)\b",
+    re.IGNORECASE,
+)
+""" "Sc evenly around.", "Double crochet along the edge": an edging told by its stitch alone."""
+_STITCH = r"(?:s ?c|d ?c|h ?d ?c|tr ?c?|htr|(?:single|double|half double|treble)(?: crochet)?|crab stitch|reverse s ?c)"
+_OF_PIECE = (
+    r"(?:(?:the|all|of|your|this|both|outer|outside|entire|whole|complete)\s){0,4}(?:piece|blanket|afghan|square|scarf|shawl|cloth|dishcloth|"
+    r"rug|mat|potholder|cushion|bag|edges?|outside|perimeter|border|four\ssides|4\ssides|work)\b"
+)
+ALL_ROUND = re.compile(
+    rf"{_LEAD}(?:(?:to\s(?:finish|edge|end)(?:\soff)?|finally|lastly),?\s|(?:do\snot|don'?t)\s(?:turn|fasten\soff)[.,;]\s|"
+    r"(?:re)?(?:join|attach)\s[^.;]{3,50}?,\s|ch(?:ain)?\s\d,?\s){0,3}"
+    r"(?:(?:finish|edge|end)\s(?:it\s)?(?:off\s)?(?:with|by\s(?:working|making))\s(?:an?|one|1|two|2|three|3)\s(?:more\s)?"
+    rf"(?:rounds?|rnds?|rows?)\sof\s{_STITCH}\b|"
+    rf"(?:(?:work|make|crochet)\s)?(?:(?:an?|one|1|two|2)\s(?:rounds?|rnds?|rows?)\s(?:of\s)?)?{_STITCH}\s"
+    r"(?:even(?:ly)?\s(?:spaced\s)?|all\s|(?:the\s)?way\s|(?:in\seach\s(?:st|stitch)\s)?){0,3}"
+    rf"(?:(?:a?round|along|about)\s{_OF_PIECE}|(?:all\s)?(?:the\s)?(?:way\s)a?round\b|(?:down|up)\s(?:the\s)?(?:first\s|left\s|right\s)?"
+    r"(?:side|row ends)\b|across\s(?:the\s)?(?:side|row ends)\b))",
+    re.IGNORECASE,
+)
+"""An edging on a line of its own: "Finish with one round of sc", "Sc around the whole piece", "Don't turn. Sc down the side, …"."""
+_SAME = re.compile(r"(?i)\s*[*_=]{0,3}(?:(?:exactly|just|the)\s)?(?:same\sas|like|as\s(?:for|above|before|the)\b)\s")
 _SECTION = re.compile(
     r"\s*[*_=]{0,3}[A-Z][a-z]{2,14}(?:\s[a-z]{2,14})?,?\s(?:worked\s)?(?:(?:the\s)?same\sas|(?:exactly\s)?as|like)\s(?:for\s)?(?:the\s)?"
     r"[A-Z][\w ]{2,24}(?:[.,;]|\s(?:for|until|but)\b|$)"
@@ -94,6 +123,12 @@ def edging_begun(text: str) -> int | None:
         sentence = text[at : starts[k + 1] if k + 1 < len(starts) else len(text)]
         head = re.match(r"[A-Z][A-Z ]{3,24}:\s*", sentence)
         body = sentence[head.end() :] if head else sentence
-        if _VERB.match(body) and _CRAFT.search(body) and not _PIECES.search(body):
+        if (_VERB.match(body) or _SPREAD.match(body)) and _CRAFT.search(body) and not _PIECES.search(body):
             return at
     return None
+
+
+def in_brackets(text: str, start: int, at: int) -> bool:
+    """Whether other words of the line stand in the bracket that is open here: "Filet heart (each square = dc, ch 2)"."""
+    opened = text.rfind("(", start, at)
+    return opened > text.rfind(")", start, at) and bool(text[opened + 1 : at].strip())

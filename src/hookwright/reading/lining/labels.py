@@ -29,7 +29,7 @@ _ORD = (
 )
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
 _STOP = r"(?![^\W_]|[/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|[sd]\.?\s?c|h\.?\s?d\.?\s?c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
-_NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?(?:{_NOUN}|R(?=\d))\s?|\s-{{1,2}}\s(?:row|rnd|round|R(?=\d))\s?|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}){{0,30}}\+?"  # noqa: E501
+_NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?(?:{_NOUN}|R(?=\d))\s?|\s-{{1,2}}\s(?:row|rnd|round|R(?=\d))\s?|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}|\s?-\s?R\d{{1,4}}(?![\w/])){{0,30}}\+?"  # noqa: E501
 _SPAN = r"\d{1,4}(?:\s?(?:-|\b(?:to|thru|through)\b)\s?\d{1,4})"
 _SIZED = rf"(?:\s{{0,2}}[(\[](?:{_SPAN}|{_SPAN}?(?:[,/]\s?{_SPAN}?){{1,10}})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
@@ -69,7 +69,7 @@ ORDINAL_FIRST = re.compile(
     re.IGNORECASE,
 )
 NUMBER_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}(?:\s?-\s?\d{{1,3}})?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})",
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<nums>\d{{1,3}}\.?(?:\s?-\s?\d{{1,3}}\.?)?)\s{{0,2}}(?P<noun>{_NOUN})(?P<note>{_NOTE}))(?P<tail>{_END})",
     re.IGNORECASE,
 )
 FOR_ROWS = re.compile(
@@ -84,7 +84,7 @@ NEXT_ROW = re.compile(
     re.IGNORECASE,
 )
 FOUNDATION = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>foundation(?!-(?:sc|h?dc|tr|single|half|double|treble|st)\b)(?:\s(?:ch(?:ain)?|{_NOUN}))?|set-?\s?up\s{_NOUN}|base(?:[ ](?:ch(?:ain)?|{_NOUN}))?|starting\s{_NOUN}|beginning\s(?:ch(?:ain)?|{_NOUN})|starting\sch(?:ain)?|magic\sring(?=[ *_]{{0,4}}[:)=-]{{1,3}}[ \t*_]*\S))(?:[ ](?P<nums>\d{{1,2}}))?(?P<note>{_NOTE}))(?P<tail>{_END}|(?<=row)[ \t]*(?=\n)|(?<=rnd)[ \t]*(?=\n)|(?<=round)[ \t]*(?=\n))",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<which>foundation(?!-(?:sc|h?dc|tr|single|half|double|treble|st)\b)(?:\s(?:ch(?:ain)?|{_NOUN}))?|set-?\s?up\s{_NOUN}|base(?:[ ](?:ch(?:ain)?|{_NOUN})|(?!\s?[:.-]{{1,2}}\s*(?:R|{_NOUN})\s?1\b))|starting\s{_NOUN}|beginning\s(?:ch(?:ain)?|{_NOUN})|starting\sch(?:ain)?|magic\sring(?=[ *_]{{0,4}}[:)=-]{{1,3}}[ \t*_]*\S))(?:[ ](?P<nums>\d{{1,2}}))?(?P<note>{_NOTE}))(?P<tail>{_END}|(?<=row)[ \t]*(?=\n)|(?<=rnd)[ \t]*(?=\n)|(?<=round)[ \t]*(?=\n))",  # noqa: E501
     re.IGNORECASE,
 )
 EVERY = re.compile(

@@ -10,10 +10,10 @@ from . import lines_told as L
 from .colour_lines import only_joins_yarn, tells_yarn_only
 from .finding import Finder
 from .gauged import for_gauge, only_measured, tells_gauge
-from .headings import Headings, Mark
-from .instructing import begun_after_lead, edging_begun, goes_along, refers_to_a_piece
+from .headings import Headings, Mark, by_size
+from .instructing import ALL_ROUND, begun_after_lead, edging_begun, goes_along, in_brackets, refers_to_a_piece
 from .labels import BARE, Label
-from .rows_on import goes_on_with_rows
+from .rows_on import REPEATED, ROWS_IN_ALL, goes_on_with_rows
 from .sections import Sections
 from .splitting import row_breaks
 from .steps_told import step_told, told_in_steps
@@ -88,7 +88,7 @@ class Layer:
         self.layout.labels, self.layout.wrapped = len(labels), self.wrapped
         marks = [Mark(label.start, label.end, label=label) for label in labels]
         marks += Headings(self.text, self.start, self.wrapped).run([label.start for label in labels])
-        self._fill(sorted(marks, key=lambda mark: mark.at))
+        self._fill(sorted(by_size(marks, self.text, self.start), key=lambda mark: mark.at))
         return self.layout
 
     def _bare(self) -> bool:
@@ -118,6 +118,11 @@ class Layer:
             if kind == "side":
                 part.goes_on, kind = True, "part"
                 self._loose(part, mark.end, stop, kind, True)
+                continue
+            if kind == "sized":
+                kind, end = "part", min(mark.until, stop)
+                self._split(part, None, mark.end, end)
+                self._loose(part, end, stop, kind, True)
                 continue
             if kind == "part" and mark.inline and (label := self._row_named(marks, k)) is not None:
                 self._row(part, label, stop)
@@ -232,6 +237,10 @@ class Layer:
         """The next line goes on with the row's instruction."""
         if line.strip()[:1].islower() and _CUT_OFF.search(before):
             return True  # "Sc in 2nd ch from" / "hook, sc in each ch": the line was broken in the middle of a sentence
+        if ROWS_IN_ALL.fullmatch(line) and REPEATED.search(before):
+            return True
+        if L.STRIPE.fullmatch(line) and ":" in before and L.STRIPE.fullmatch(before.rstrip().rpartition("\n")[2]):
+            return True
         if any(told.match(line) for told in (L.FACT, L.PASSES_ON, L.REMARKED, L.HEADED_HERE)) or line.lstrip().startswith(
             ("#", "![", "<", "|", "---", "- ", ">")
         ):
@@ -257,6 +266,8 @@ class Layer:
             or (L.GOES_ON.match(line) and L.HOW_FAR.search(line))
             or goes_on_with_rows(line)
             or L.SIZE_LINE.match(line)
+            or (before.rstrip()[-1:] in (".", ")", "]", "!") and ALL_ROUND.match(line))
+            or L.HEADED_SIDE.match(line)
             or (L.FOUNDS.match(line) and not L.CRAFT_WORDS.search(before))
         ):
             return False
@@ -358,6 +369,7 @@ class Layer:
         if L.short_form_told(self.text[a:b]):
             return None
         told = (match.start("ch") for match in L.CHAIN_TOLD.finditer(self.text, a, b))
+        told = (at for at in told if not in_brackets(self.text, self.text.rfind("\n", 0, at) + 1, at))
         rules = (L.COUNTS, L.CHAIN_RULE, L.TURN_RULE)
         told = (at for at in told if not any(rule.match(self.text, at, b) for rule in rules))
         return next((at for at in told if not for_gauge(self.text, at, a)), None)
@@ -374,6 +386,8 @@ class Layer:
         if not part.rows and (L.GROUP_TOLD.match(text) or (len(_ADDRESS.findall(text)) >= 2 and not L.FOUNDS.match(text))):
             return False
         if labelled and part.rows and (L.GOES_ON.match(text) or goes_on_with_rows(text)):
+            return True
+        if labelled and (part.rows or _EDGING.match(part.name)) and ALL_ROUND.match(text):
             return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True

@@ -6,14 +6,23 @@ import re
 
 from ..pieces import anywhere
 
+_IN_PATTERN = (
+    r"(?:keeping|maintaining|continuing|cont)\s(?:(?:in|to|with)\s)?(?:the\s|your\s)?patt(?:ern|\.)?"
+    r"(?:\s(?:as\s(?:set|established|before|is)|correct|straight))?,?\s+"
+)
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
-    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|\(?\s?(?:rs|"
+    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|to begin,?\s+|" + _IN_PATTERN + r"|"
+    r"\(?\s?(?:rs|"
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|(?:right|wrong|same)\sside)(?:\sof\s[\w ]{1,24}?)?\s(?:facing|towards?)(?:\syou)?,?\s+)?"
     r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
+    r"magic\b|mr\b|"
+    r"\d{1,2}\s?(?:sc|hdc|dc|tr)\sin(?:to)?\s(?:an?\s|the\s)?(?:mr|magic|ring|loop)\b|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)|"
     r"(?:at|from|for)\s(?:the\s)?[a-z][a-z ]{1,24}?,?\s+ch(?:ain)?\s?\d|"
+    r"(?:commenc(?:e|ing)|begin|start)\s(?:at|in|from|on)\s[^.;:\n]{2,40}?(?:,\s|\s(?=(?:with|by)\s))(?:(?:with|by|making|make|work)\s){0,2}(?:a\s)?"
+    r"(?:\d{1,3}[ -]?ch\b|\d{1,3}\schain|ch(?:ain)?\s(?:of\s)?\d)|"
     r"starting at|beginning|ch(?:ain)?s?(?=\d|\b)|"
     r"make a (?:ch|loop|slip|magic|chain)|sl\b|slip[ -]st|s\.\s?s\.|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?(?:sc|s c|dc|d c|hdc|tr|ch|inc|dec|sl|st)\b|"
@@ -130,7 +139,8 @@ DASH_HEAD = re.compile(
 )
 """A piece's name before a dash and its first chain: "Band - ch 72"."""
 EDGE_HEAD = re.compile(
-    r"(?im)^[ \t]{0,8}[*_]{0,2}(?P<name>border|edging|edge|trim)[*_]{0,2}\s?(?:-{1,2}\s+|:\s*)(?=[(\d]|work|with|join|attach|[shd]+c\b|ch)"
+    r"(?im)^[ \t]{0,8}[*_]{0,2}(?P<name>border|edging|edge|trim)[*_]{0,2}\s?(?:-{1,2}\s+|:\s*)"
+    r"(?=[(\d]|work|with|join|attach|[shd]+c\b|ch|tr\b|htr\b|(?:single|double|treble|half|reverse|crab|finish|slip|sl|one|a)\s)"
 )
 SIZE_LINE = re.compile(
     r"(?i)\s*(?:(?:all|both)\s+sizes|(?:for\s+)?size\s[^:\n]{1,16}|(?:for\s+)?(?:x?small|medium|x?large|\dx)[\w /]{0,14}|"
@@ -230,8 +240,15 @@ _SO_MANY_ROWS = (
     r"(?:more\s)?(?:rows|rnds|rounds)\b"
 )
 """ "Make 3 more rounds", "crochet another six rows". """
+_SHAPED_ON = (
+    r"(?:(?:cont(?:inue|\.)?|keep|carry\son|go\son)\s(?:on\s)?(?:to\s)?)?(?:dec|inc)(?:reas(?:e|ing))?\s"
+    r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that|before)|as\s(?:before|established|set)|thus)\b"
+)
+""" "Decrease in the same way for two more rounds", "continue decreasing in this way until …". """
+STRIPE = re.compile(r"[ \t>*•-]{0,6}\d{1,2}\s[Rr]ows?\s(?:of\s|in\s|with\s)?[A-Z][\w' ]{0,24}[.,;]?\s*")
+"""One of the stripes that are listed line by line: "2 rows CC1"."""
 GOES_ON = re.compile(
-    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|{_SO_MANY_ROWS}"
+    rf"(?i)\s*(?:{_THEN_ROWS}|{_KEEPING_ON}|{_SO_MANY_ROWS}|{_SHAPED_ON}"
     r"|(?:then\s|now\s|another\s)?\d{1,3}\s(?:more\s|plain\s)?(?:rows|rounds|rnds)\sof\s"
     r"|(?:cont(?:inue|\.)?|carry\son|keep\sgoing|keep\son|go\son)\s(?:on\s)?"
     r"(?:in\s(?:this|that|the\ssame)\s(?:way|manner|fashion)|like\s(?:this|that)|thus)\b"
@@ -242,11 +259,11 @@ GOES_ON = re.compile(
 """A line that goes on with rows told before, however chatty the rest of it is."""
 HOW_FAR = re.compile(
     r"(?i)\b(?:un)?till?\b(?!\s(?:the\s|your\s)?(?:last|end|next)\b)[^.\n]{0,48}(?:\d|desired|long|like\b|want|size)"
-    r"|\bfor\s(?:\d{1,3}|[a-z]{3,6})\s(?:more\s)?(?:rows|rounds|rnds|inches|cm)\b"
+    r"|\b(?:for|on|in)\s(?:the\s)?(?:next\s)?(?:\d{1,3}|[a-z]{3,6})\s(?:more\s)?(?:rows|rounds|rnds|inches|cm)\b"
 )
 """How far a line's rows go, which no words of a row's own say."""
 REPEAT_LINE = re.compile(
-    r"(?i)\s*(?:(?:keep\s|continue\s|cont\s)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:inc|dec)\w*\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|r\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
+    r"(?i)\s*(?:(?:keep\s|continue\s(?:to\s)?|cont\s(?:to\s)?)?(?:repeat(?:ing)?|rep|rpt)\s(?:(?:the\s)?last|(?:the\s)?(?:(?:inc|dec)\w*|patt?(?:ern|\.)?)\s(?:row|rnd|round)|rows?\s\d|rnds?\s\d|rounds?\s\d|r\d|these|this|\d)|rows?\s\d+\s?(?:-|&|and|"
     r"to)\s?\d+\s(?!sc|dc|hdc|tr)\w"
     r"|(?:(?:[shdt]{1,2}c|single\scrochet|double\scrochet|work|crochet)\b[^.\n*]{0,60}?(?:\bfor|,)\s(?:about\s|another\s)?)?"
     r"\d{1,3}\s(?:more\s)?(?:rows|rounds|rnds)\b(?!\s(?:below|down|up|ago|before|back)\b)"
@@ -255,7 +272,7 @@ REPEAT_LINE = re.compile(
     r"|(?:work|go|keep|continue|carry\son|go\son)\s(?:even|straight)\b(?!\sto\b)"
     r"|(?:cont(?:inue|inuing|\.)?|carry\son|go\son|keep\son|working)\s(?:working\s|on\s)?(?:in|with)\s[\w ]{1,24}?,?\s"
     r"(?:and\s|but\s)?(?:dec|inc)[a-z]*\b"
-    r"|(?:keep\s|continue\s|cont\s)?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{0,70}\b(?:each|every|until|next)\b)"
+    rf"|(?:keep\s|continue\s|cont\s|{_IN_PATTERN})?(?:dec|inc)(?:reas(?:e|ing))?\s(?:\d|one\b|two\b|at\b|each\b|every\b|in\sthis\b)[^.:=\n]{{0,70}}\b(?:each|every|until|next)\b)"
 )
 DEFINITION = re.compile(
     r"(?i)[\s*_•·-]*(?:special(?:\s(?:st(?:itch)?(?:es)?|abbreviations?))?[*_]{0,3}\s?:[ \t*_]{0,4}"
@@ -307,6 +324,7 @@ CHAIN_TOLD = re.compile(
     r"(?:(?:(?:make\s)?(?:a\s)?slip[\s-]?(?:knot|loop)(?:\son\s(?:the\s|your\s)?hook)?(?:,|\sand|,\sand)?\s(?:then\s)?)?"
     r"(?:make\sa\s)?ch(?:ain)?(?:\sof)?\s?\d+(?!\d|s?\s(?:is|are|counts?|stands?|does|do|will|never|always)\b|\s?=)"
     r"|(?:make|work|commence\swith|begin\swith|start\swith)\s(?:a\s)?\d+\s?ch(?:ain)?\b|(?-i:[A-Z][a-z]{2,8})\s\d+\sch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
+    r"|\d{2,3}(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?s?(?=\s*(?:[.\n]|\Z))"
     r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")

@@ -6,7 +6,7 @@ import re
 
 _KEPT = r"(?:without\s+(?:breaking|cutting|fastening)|do\s+not\s+(?:break|cut|fasten)|don'?t\s+(?:break|cut|fasten)|not\s+breaking)"
 _UNTURNED = r"(?:(?:at|on)\s(?:the\s)?end\sof\s(?:the\s)?last\srow,?\s)?(?:do\s+not\s+turn|don't\s+turn|without\s+turning)(?:\s+work)?"
-_FAR_SIDE = r"[,;]?[^.;]{0,60}\bside\sof\s(?:the\s)?(?:\w+\s){0,2}(?:ch\b|chains?\b|foundation)"
+_FAR_SIDE = r"[,;]?[^.;]{0,60}\b(?:side|edge|bottom)\sof\s(?:(?:the|your)\s)?(?:\w+\s){0,2}(?:ch\b|chains?\b|foundation)"
 """Round the end of a chain, the same round goes on: "Don't turn, work back along other side of ch"."""
 _GOES_ON = r"(?:start|begin|commence|work|make|continue|proceed|do|go)"
 _EDGE = r"(?:border|edging|edge|trimming|along|around|across|side)"

@@ -18,12 +18,12 @@ REPEAT = re.compile(
     r"[.;)\],](?:(?<!,)(?<!\brep.)(?<!\brpt.)(?<!\breps.)\s{1,40}|(?<=,)\s(?=then\s(?:(?:one|1|\d)\smore\srow|"
     rf"(?:repeat\s|rep\s|work\s)?{_OFTEN})))(?=(?:then\s+|now\s+)?(?:(?:one|\d+)\smore\srow\b|{_OFTEN}\b|"
     r"(?:repeat|rep|rpt|reps)\.?\s+(?:from\s+)?(?:the\s+|these\s+|this\s+)?(?:in\s+(?:this|the|same)\b|for\s+\d+\s+more\s+r|last\s+(?:\d+\s+|two\s+|three\s+|"
-    r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:inc|dec)\w*\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|r\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
-    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+(?:patt?(?:ern|\.)?\s+)?rows|rows?\b|rounds?\b)"
-    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|(?:work|(?:go|keep|continue|carry\s+on|go\s+on)(?=\s+straight\s+(?:un)?till?\b|\s+straight\s+for\b))\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in(?!\s(?:this|that|the\ssame)\s(?:way|manner|fashion)\s(?:all\s(?:the\sway\s)?)?(?:a?round|across|along|to\s(?:the\s)?end)\b)|even|to\s+work|working|rep|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
+    r"four\s+)?(?:patt?(?:ern|\.)?\s+)?(?:rows?|rounds?|rnds?)|(?:(?:inc|dec)\w*|patt?(?:ern|\.)?)\s+(?:rows?|rnds?|rounds?)\b|rows?\s+\d|rnds?\s+\d|rounds?\s+\d|r\d|these\b|this\b|\d{1,3}(?:st|nd|rd|th|d)\b|"
+    r"(?:first|second|third|fourth|fifth|sixth|seventh|eighth|two|three|four)\b[^*]{0,20}\brows?|\d+\s+(?:patt?(?:ern|\.)?\s+)?rows|rows?\b|rounds?\b|(?:until|till?)\s(?:the\s|your\s)?(?:piece|work|strip|it\smeasures|it\sis|desired|required)\b)"
+    r"|(?:carry|go)\s+on\s(?:in|like|as|until|to\s+inc|inc|working)\b[^.;]{0,60}\b(?:until|each|every|for)\b|(?:work|(?:go|keep|continue|carry\s+on|go\s+on)(?=\s+straight\s+(?:un)?till?\b|\s+straight\s+for\b))\s+(?:even|straight)\b|work\s+in\s+(?:pat|patt|pattern)\b|continue\s+(?:(?:thus|so|like\sthis)(?!\s(?:around|across|to\s|all|round|along))\b[^.;]{0,120}\b(?:until|for|each|every|having|always|inc\w*|dec\w*)\b|in(?!\s(?:this|that|the\ssame)\s(?:way|manner|fashion)\s(?:all\s(?:the\sway\s)?)?(?:a?round|across|along|to\s(?:the\s)?end)\b)|even|to\s+work|(?:to\s+)?rep(?:eat)?|working|as|until|to\s+inc\w*|to\s+dec\w*|increasing|decreasing)\b|"
     r"proceed\s+(?:with|as|thus|in)\b|(?:continue|carry\s+on|go\s+on)\s+with\s+(?:such|similar|like)\s+rows\b|"
     r"(?:(?:continue|commence|begin|start|proceed|go\s+on)\s+(?:again\s+)?(?:from|at)\s+(?:the\s+)?(?:rows?\s+\d|\d{1,3}(?:st|nd|rd|th|d)\s+row|(?:first|second|third|fourth|fifth|sixth)\s+row))|"
-    r"cont\s+(?:in|even|rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
+    r"cont\s+(?:in|even|(?:to\s+)?rep|until)\b|these\s+(?:two|2|3|4|three|four)\s+rows\b))",
     re.IGNORECASE,
 )
 _SO_OFTEN = r"(?:once|twice|thrice|\d+\s(?:more\s)?times|(?:two|three|four|five|six)\s(?:more\s)?times)"
@@ -35,7 +35,7 @@ ROWS_AGAIN = re.compile(
     re.IGNORECASE,
 )
 """Rows repeated so often, and others so often: "Repeat 2nd and 3rd rows 3 times and 2nd row once"."""
-NAMED_ON = re.compile(rf"[.;)\]]\s{{1,40}}(?={ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
+NAMED_ON = re.compile(rf"[.;)\]](?<!\brep.)(?<!\brpt.)(?<!\breps.)\s{{1,40}}(?={ROWS_ON}|{PLAIN_ROWS})", re.IGNORECASE)
 """Rows named and how long, with no verb before them: "Ch 1, turn. Rows 2 and 3 in turn until …"."""
 HEADED = re.compile(r"[.;)]\s{1,3}(?=(?!NOTE)[A-Z]{4,}(?:\s[A-Z]{2,}){0,3}\s?:\s+\S)")
 _SMALL_PARTS = (
@@ -50,7 +50,7 @@ HEADED_SMALL = re.compile(
     rf"For\s(?:the\s)?(?:{_SMALL_PARTS.lower()})\b[a-z ]{{0,36}}(?::\s+|\.?-{{1,2}}\s?))[A-Z1-9*(])"
 )
 """A small part that is headed in the running text, its name not in capitals."""
-SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
+SHAPING = re.compile(r"[.;]\s{1,3}(?=(?:then\s|now\s)?(?:keeping\s[\w ]{3,24},\s)?(?:dec|inc|decrease|increase|even)\b)", re.IGNORECASE)
 
 _N = r"(?:\d{1,3}(?:\s?\([\d,\s-]{1,40}\))?|one|two|three|four|five|six|seven|eight|nine|ten|twelve|another|an?)"
 RUN = re.compile(
@@ -60,6 +60,12 @@ RUN = re.compile(
     r"|with\s(?:1|one|the\slast)\sl(?:oo)?p\s(?:left\s|remaining\s)?on\s(?:the\s)?hook,)",
     re.IGNORECASE,
 )
+IN_COLOUR = re.compile(
+    r"[.;)]\s{1,40}(?=(?:with|using)\s[\w' -]{2,24}?,?\s(?:work|make|crochet)\s(?:an?|one|two|\d{1,2}|another)\s"
+    r"(?:(?:more|final|last|complete)\s)?(?:rows?|rnds?|rounds?)\s(?:of|in|all|a?round|even)\b)",
+    re.IGNORECASE,
+)
+"""So many rows in a yarn named before them: "Work 9 rows even. With Tan work 1 row of s c around mat"."""
 AS_ELSEWHERE = re.compile(
     r"[.;)]\s{1,40}(?=(?:then\s+|now\s+)?(?:work|complete|finish|shape\s(?:the\s)?[a-z]+)\b(?!\s(?:same\s)?as\s(?:for\s)?(?:the\s)?(?:1st|first)\s(?:motif|block|square|medallion|wheel|hexagon|octagon|flower|star|rosette))(?!\s(?:(?:the\s)?(?:rnd|round|row)|back|off)\b)[^.;,()*]{0,40}?\s(?:same\sas|as\sfor|to\s(?:correspond|match))\b)",
     re.IGNORECASE,
@@ -120,6 +126,24 @@ THEN_ROWS = re.compile(
     re.IGNORECASE,
 )
 """Rows of their own told in the same sentence: "Repeat the 2nd row 7 times, then work a row of sc all around"."""
+_KIND = r"(?:s ?c|h ?d ?c|d ?c|tr|htr|dtr|sl\s?st|slip\s?stitch|(?:single|half\sdouble|double|treble)(?:\scrochet)?)"
+_ON_EDGE = (
+    r"(?:even(?:ly)?\s(?:spaced\s)?|all\s(?:the\sway\s)?){0,2}(?:a?round|along|across|on|down|up|over|in)\s"
+    r"(?:(?:the|all|both|each|of|other|rem(?:aining)?|whole|entire|outer|outside|long|short|raw|row|right|left|top|bottom|\d|two|three|four)\s){0,4}"
+    r"(?:sides?|edges?|ends|piece|outside|border|rectangle|square|perimeter|blanket|cloth)\b"
+)
+EDGED = re.compile(
+    r"\b(?:repeat|rep|rpt)\.?\s(?:the\s)?(?:last\s|these\s)?(?:\w+\s)?(?:rows?|rnds?|rounds?)\b[^.;:*()\[\]]{0,70}?"
+    r"\b(?:times|once|twice|thrice|more|rows|rounds)(?:\smore|\sin\sall|\saltogether)?(?:,\s(?:ending|finishing)\s[^.;,*]{3,40})?"
+    r"(?P<stop>[,;]\s{1,3})(?:(?:and|then|now)\s){0,2}"
+    r"(?=(?:(?:(?:do\snot|don'?t)\sturn|fasten\soff|rotate|turn(?:\s(?:work|piece))?|ch(?:ain)?\s\d|(?:re)?join\s[^.;,*]{3,50}?),?\s"
+    r"(?:(?:and|then|now|but)\s){0,2}){0,4}"
+    rf"(?:(?:(?:work|make|crochet|add)\s)?(?:an?|one|two|\d)\s(?:row|round|rnd)s?\s(?:of\s|in\s)?{_KIND}\s(?:sts?\s|stitches\s)?{_ON_EDGE}"
+    rf"|(?:(?:work|make|crochet)\s)?{_KIND}\s{_ON_EDGE})"
+    rf"|(?:ch(?:ain)?\s\d{{1,2}},?\sturn|turn,?\sch(?:ain)?\s\d{{1,2}}),?\s(?:(?:and|then)\s)?[*\[(]?\s?(?:\d\s)?{_KIND}\s)",
+    re.IGNORECASE,
+)
+"""The edge, or one more row, told in the sentence that repeats others: "Repeat last 2 rows 3 times, then sc along the other sides"."""
 WORKED_AS = re.compile(
     r"[.;]\s{1,40}(?=working\s[^.;,]{4,60},\s(?:repeat|rep)\s(?:from\s)?(?:the\s)?(?:\d{1,2}(?:st|nd|rd|d|th)|rows?|rounds?|rnds?|last)\b)",
     re.IGNORECASE,
@@ -162,7 +186,8 @@ def row_breaks(text: str, start: int, end: int, *, shaping: bool, ranged: bool =
 
 _MAY_BREAK = re.compile(
     r"[.;)\]]\s{1,40}\w|,\s{1,3}(?:then|without|do|not|start|begin|commence|work|make|continue|proceed|go|and|rows?|rounds?|rnds?|followed)|"
-    r"(?:times|once|twice|thrice|more|again|rows),?\s{1,3}(?:and|then|\d|the|last|rep|row|followed|finally)",
+    r"(?:times|once|twice|thrice|more|again|rows),?\s{1,3}(?:and|then|\d|the|last|rep|row|followed|finally)|"
+    r"(?:times|once|twice|thrice|more|rows|rounds|all|altogether)[,;]\s{1,3}\w",
     re.IGNORECASE,
 )
 """A stop with a word behind it, as every form has it; behind a comma only the words that some of them begin with."""
@@ -176,7 +201,7 @@ KEPT_GOING = re.compile(
 """ "Keep going back and forth on those 6 sts till strap is 24\" long": the row before, again and again. """
 _FORMS = (
     KEPT_GOING,
-    REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, AS_ELSEWHERE, REJOINED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
+    REPEAT, NAMED_ON, HEADED, HEADED_SMALL, ONWARD, RUN, IN_COLOUR, AS_ELSEWHERE, REJOINED, EDGED, NOT_CUT, SPREAD, SKIPPED_TO, DOWN_SIDE,
     BEGUN_ANEW, HANGING, FINISHED, THEN_ROWS, WORKED_AS, ROWS_AGAIN, THEN_NUMBERED,
 )  # fmt: skip
 
@@ -184,8 +209,13 @@ _FORMS = (
 def _found(words: str, forms: tuple[re.Pattern[str], ...]) -> tuple[tuple[int, int], ...]:
     if not _MAY_BREAK.search(words):
         return ()
-    found = {match.end(): match.span() for form in forms for match in form.finditer(words) if not _of_the_row(words, match)}
+    found = {match.end(): (_stop(match), match.end()) for form in forms for match in form.finditer(words) if not _of_the_row(words, match)}
     return tuple(found[at] for at in sorted(found))
+
+
+def _stop(match: re.Match[str]) -> int:
+    """Where the sentence before ends: what the form looks at may begin earlier."""
+    return match.start("stop") if "stop" in match.re.groupindex else match.start()
 
 
 _UNIT_AGAIN = re.compile(

@@ -6,8 +6,11 @@ from ...pattern import Aside, Chain, Colour, Make, Place, Step, Turn
 from .cursor import Cursor
 
 EXAMPLES: tuple[tuple[str, str], ...] = ()
+_FIRST = {"sl st": 2, "sc": 2, "hdc": 3, "dc": 4, "tr": 5, "dtr": 6}
+"""The chain from the hook that each stitch customarily begins in (common practice, no source)."""
 _LOW = frozenset(("sl st", "sc"))
 """Stitches before which one chain turns and nothing else is customary (common practice, no source)."""
+_GOES = frozenset(("go", "going", "come", "coming", "return", "returning", "crochet", "crocheting"))
 _ALONG = frozenset(("along", "across", "over", "to", "the", "ch", "beg", "end", "around", "idle", "all", "of", "back", "row", "on", "o"))
 _ENDS = frozenset((",", ";", ".", "", ")", "]", "(", "[", "foff", "=", "-", "turn", "and", "leave", "then"))
 NEAR = 8
@@ -27,7 +30,7 @@ def back_on_chain(c: Cursor) -> list[Step] | None:
     founded = len(told) == 1 and isinstance(chain, Chain) and chain.foundation and (chain.number.values[0] or 0) > SHORTEST
     if not spur and (len(c.frames) > 1 or not founded):
         return None
-    c.i += c.kind == "work"
+    c.i += c.kind == "work" or c.t[c.i].text.lower() in _GOES
     c.drop("the", "idle", "around") if c.kind != "back" else None
     stitch = c.take("st") if c.kind == "st" else None
     c.drop("idle", "around", "across")
@@ -36,14 +39,20 @@ def back_on_chain(c: Cursor) -> list[Step] | None:
         return None
     if stitch is None and c.take("in", "with"):
         stitch = c.take("st")
-    while c.kind in _ALONG or c.t[c.i].text.lower() in ("length", "whole", "entire", "chain"):
+    while c.kind in _ALONG or c.t[c.i].text.lower() in ("length", "whole", "entire", "chain", "it"):
         c.i += 1
+    if stitch is None and c.take("in", "with"):
+        c.drop("a", "idle")
+        stitch = c.take("st")
+        c.drop("noun")
     named = any(token.kind == "ch" for token in c.t[start : c.i])
-    if stitch is None or c.us(str(stitch.val)) not in _LOW or c.kind not in _ENDS or (spur and not named):
+    kind = c.us(str(stitch.val)) if stitch is not None else ""
+    along = named or any(token.text.lower() == "it" for token in c.t[start : c.i])  # "work back in dc": may be told of another row
+    if kind not in (_FIRST if along and not spur else _LOW) or c.kind not in _ENDS or (spur and not named):
         c.i = start
         return None
-    kind, span = c.us(str(stitch.val)), c.span(start)
-    first = Make(id=c.id(), span=span, stitch=kind, at=Place(where="from_hook", what="ch", nth=2))
+    span = c.span(start)
+    first = Make(id=c.id(), span=span, stitch=kind, at=Place(where="from_hook", what="ch", nth=_FIRST[kind]))
     return [first, Make(id=c.id(), span=span, stitch=kind, places="rest", at=Place(what="ch"))]
 
 

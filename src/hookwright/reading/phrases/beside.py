@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import cast
 
 from ...pattern import ONE, Chain, Colour, Make, Place, Repeat, Ring, Sized, Skip, Step, Times, Together
 from ..wording.terms import Terms
@@ -11,6 +12,9 @@ from .places import spot
 from .shapes import unplaced
 
 _COLOUR_TOLD = frozenset(("in", "over", "around", "between", ",", ")", "]", "}", "*", ";", ".", "", "and", "then", "("))
+
+
+_COLOUR_ENDS = frozenset((",", ";", ".", ")", "]", "*", "and", "then", "(", "[", ""))
 
 
 def terms_said(c: Cursor) -> Terms | None:
@@ -29,10 +33,13 @@ def other_terms(c: Cursor) -> None:
 
 
 def in_colour(c: Cursor) -> list[Step]:
-    """ "sc in Cream in a ch-1 sp": the colour is told with the stitch."""
-    from .colours import name
+    """ "sc in Cream in a ch-1 sp", "3 sc red, 1 sc white": the colour is told with the stitch."""
+    from .colours import NAMES, name
 
     start = c.i
+    if c.kind == "w" and (c.t[c.i].val in c.ctx.colours or c.t[c.i].val in NAMES) and c.look().kind in _COLOUR_ENDS:
+        c.i += 1
+        return [Colour(id=c.id(), span=c.span(start), yarn=c.t[start].text)]
     if c.kind != "in":
         return []
     c.i += 1
@@ -47,22 +54,26 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
     """ "9 tr in ring with ch 2 between each tr", "2 dc with ch 1 between in next st": chains stand between the stitches."""
     begin = c.i
     c.take(",")
-    bare = c.kind in ("n", "ch") and {c.look().kind, c.look(2).kind} >= {"between"} and c.t[c.i - 1].kind == ","
+    bare = c.kind in ("n", "ch") and not {"between", "after"}.isdisjoint((c.look().kind, c.look(2).kind)) and c.t[c.i - 1].kind == ","
     if bare:
         c.i -= 1
-    if bare or (c.kind in ("with", "having", "w") and (c.kind != "w" or c.t[c.i].val in ("working", "making", "leaving"))):
-        c.i += 1
+    apart = _apart(c)
+    if bare or apart or (c.kind in ("with", "having") or c.t[c.i].text.lower() in ("working", "making", "leaving")):
+        c.i += not apart
         c.take("a")
         from .chains import chain
 
         got = chain(c) if c.kind in ("ch", "n") else None
-        last = steps[-1]
-        if got and c.kind == "between" and isinstance(last, Make):
-            c.i += 1
+        last = steps[-1] if steps else None
+        if got and isinstance(last, Make) and (apart == "behind" or _after_each(c)):
+            return _each_with_chain(c, start, [*steps[:-1]], last, got)
+        if got and isinstance(last, Make) and (c.take("between") or apart):
             named = c.i
             _one_and_the_next(c)
             while (c.kind in _BETWEEN or c.t[c.i].text.lower() in ("them", "these")) and not (c.kind == "n" and c.look().kind in ("st",)):
                 c.i += 1
+            if _closes_ring(c, last):
+                return _each_with_chain(c, start, [*steps[:-1]], last, got)
             if (
                 last.places == "rest"
                 and c.kind in (",", ";", ".", "", "(", "[", ")", "=", "join")
@@ -88,9 +99,70 @@ def with_between(c: Cursor, start: int, steps: list[Step]) -> list[Step]:
                 )
                 if at.where == "next" and found is None and last.each == ONE:
                     return [*steps[:-1], replace(one, at=at), replace(again, body=(*got, replace(one, at=at)))]
-                return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at)]
+                places = found.places if found else ONE  # "2 dc with ch 1 between in each sp"
+                return [*steps[:-1], Together(id=c.id(), span=c.span(start), body=(one, again), at=at, places=places)]
     c.i = begin
     return steps
+
+
+def _apart(c: Cursor) -> str:
+    """Past "separated by", "spaced by" ("between"), "each followed by", "followed each time by" ("behind"); "", unmoved, elsewhere."""
+    start = c.i
+    c.drop("each", "all", "st", "noun", "grp")
+    word = c.t[c.i].text.lower()
+    if word in ("separated", "spaced", "parted", "divided"):
+        c.i += 1
+        if c.take("by", "with"):
+            return "between"
+    elif word == "followed" and c.i > start:
+        c.i += 1
+        if c.take("by", "with"):
+            return "behind"
+    c.i = start
+    return ""
+
+
+def _after_each(c: Cursor) -> bool:
+    """Past "after each (dc)", "after every one" behind a chain; False with the cursor unmoved."""
+    begin = c.i
+    if c.take("after") and c.take("each"):
+        c.drop("st", "noun", "grp", "group")
+        c.i += c.t[c.i].text.lower() in ("one", "pair")
+        if c.kind in (",", ";", ".", "", "(", "[", ")", "*", "=", "join", "and", "in", "around", "across"):
+            return c.t[c.i - 1].text.lower() != "pair"
+    c.i = begin
+    return False
+
+
+def _closes_ring(c: Cursor, last: Make) -> bool:
+    """ "8 dc in ring with ch 1 between each, join": the round closes behind as many chains; not where its last chain is told by itself,
+    nor where a chain counts as its first stitch."""
+    if (
+        last.at.where != "ring"
+        or c.kind not in (",", ";", ".", "", "(", "[", "=", "join")
+        or any(s.counts for s in c.out if isinstance(s, Chain))
+    ):
+        return False
+    k = c.i + (c.kind in (",", ";", "."))
+    return c.t[k].kind != "ch" and not (c.t[k].kind == "n" and c.t[k + 1].kind == "ch") and any(t.kind == "join" for t in c.t[k:])
+
+
+def _each_with_chain(c: Cursor, start: int, steps: list[Step], last: Make, chains: list[Step]) -> list[Step]:
+    """The stitches just told, each with the chain behind it."""
+    number = last.each if last.each != ONE else last.places
+    if c.kind == "in" and (found := spot(c)) is not None:
+        last = replace(last, at=found.at, places=found.places)
+    if last.places == "rest" and last.each != ONE:
+        body: Step = replace(last, each=ONE, places=ONE, at=Place(where="same"))
+        unit = Repeat(id=c.id(), span=c.span(start), body=(body, *chains), times=Times(kind="n", number=last.each))
+        return [*steps, Together(id=c.id(), span=c.span(start), body=(unit,), at=last.at, places="rest")]
+    if last.places == "rest":
+        return [*steps, Repeat(id=c.id(), span=c.span(start), body=(replace(last, places=ONE), *chains), times=Times(kind="rest"))]
+    one = replace(last, each=ONE, places=ONE, at=Place(where="same") if last.each != ONE and last.at.where != "ring" else last.at)
+    again = Repeat(id=c.id(), span=c.span(start), body=(one, *chains), times=Times(kind="n", number=cast("Sized[int]", number)))
+    if one.at != last.at:
+        return [*steps, Together(id=c.id(), span=c.span(start), body=(again,), at=last.at)]
+    return [*steps, again]
 
 
 _PLAIN = frozenset(("st", "sc", "hdc", "dc", "tr"))

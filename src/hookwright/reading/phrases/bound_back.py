@@ -5,10 +5,13 @@ from __future__ import annotations
 from ...pattern import Aside, Chain, Make, Place, Repeat, Skip, Step, Together
 from .cursor import Cursor
 from .shapes import unplaced
-from .spots import Spot
+from .spots import ONE, Spot
 from .told_in_brackets import define, here
 
-EXAMPLES = (("skip 2, [dc, ch 1] 3 times and 1 dc, all in next st (fan), skip 2", "skip2, fan{[dc, ch1]×3, dc}, skip2"),)
+EXAMPLES = (
+    ("skip 2, [dc, ch 1] 3 times and 1 dc, all in next st (fan), skip 2", "skip2, fan{[dc, ch1]×3, dc}, skip2"),
+    ("* dc, ch 2 in each sc; repeat from * around", "[{dc, ch2}@next sc]×rest"),
+)
 
 
 def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> list[Step] | None:
@@ -46,7 +49,8 @@ def bind_back(c: Cursor, start: int, found: Spot, name: str | None = None) -> li
     name = name or named
     if name:
         define(c, name, tuple(map(here, body)), start)
-    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=found.places, but=found.but, upto=found.upto, name=name)
+    places = ONE if every and any(mark.index == first and not mark.used for mark in c.frames[-1].marks) else found.places
+    group = Together(id=c.id(), span=c.span(start), body=body, at=found.at, places=places, but=found.but, upto=found.upto, name=name)
     del out[first:]
     out.append(group)
     out.extend(rest)

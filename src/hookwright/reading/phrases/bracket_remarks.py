@@ -86,6 +86,9 @@ def remark(c: Cursor, start: int, close: int) -> list[Step] | None:
     if defines(c, start, close) and not told_often(c, close):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start), kind="define")]
+    if isinstance(last, Make) and one_each_of_a_kind(inner, last):
+        c.i = close + 1
+        return [Aside(id=c.id(), span=c.span(start))]
     if first.kind == "w" and str(first.val).endswith("ing") and not any(t.kind == "n" for t in inner):
         c.i = close + 1
         return [Aside(id=c.id(), span=c.span(start))]
@@ -133,6 +136,24 @@ def _says_what_it_began(inner: list[Token]) -> bool:
 _BEGINS_GROUP = frozenset(
     "first 1st half beginning beg a the of one this is makes forms made done started starts begun here starting".split()  # noqa: SIM905
 )
+
+
+def one_each_of_a_kind(inner: list[Token], run: Make) -> bool:
+    """ "dc in next 6 sts (working only 1 dc in each popcorn)": how the run just told meets one kind of stitch, which is as it meets all."""
+    told = [t for t in inner if t.text.lower() not in ("only", "just", "but", "the", "a") and t.kind != "idle"]
+    kinds = [t.kind for t in told]
+    if (
+        len(told) not in (6, 5)
+        or not told[0].text.lower().endswith("ing")
+        or kinds[1:3] != ["n", "st"]
+        or kinds[3] not in ("in", "on", "over")
+    ):
+        return False
+    named = kinds[4:] in (["each", "st"], ["each", "grp"], ["each", "noun"], ["st"], ["grp"])
+    several = run.places == "rest" or (run.places.values[0] or 0) > 1
+    return named and several and told[1].val == run.each.values[0]
+
+
 _HOLDS = frozenset("has have holds hold contains contain consists consist".split())  # noqa: SIM905
 
 
@@ -351,22 +372,25 @@ def skipped_sentence(c: Cursor) -> list[Step] | None:
         end += 1
     k = start + 1
     says = [j for j in range(k, end) if c.t[j].kind in ("counts", "=") or (c.t[j].kind == "not" and c.t[j + 1].kind == "counts")]
-    says += [j for j in range(k, end) if c.t[j].text.lower() in _MAKES and c.t[j + 1].kind in ("a", "st")]
+    behind = {j: c.t[j + 1] for j in range(k, end) if c.t[j].text.lower() in _MAKES}
+    says += [j for j, after in behind.items() if after.kind in ("a", "st") or after.text.lower() in _OWN]
     if not says or not any(c.t[j].kind in ("ch", "tch") for j in range(start, says[0])):
         return None
     for first in reversed(sorted(says)):
         c.i = first - 1 if c.t[first - 1].kind == "not" else first + (c.t[first].text.lower() in _MAKES)
         got = stands(c, end) or (((True, stood) if (stood := as_what(c, end)) else None) if c.t[first].text.lower() in _MAKES else None)
-        if got is not None and (c.i >= end - 1 or all(t.kind in _THROUGHOUT for t in c.t[c.i : end])):
+        goes_on = c.kind == "," and c.look().kind in ("turn", "foff", "join", "then", "(", "n")
+        if got is not None and (goes_on or c.i >= end - 1 or all(t.kind in _THROUGHOUT for t in c.t[c.i : end])):
             if any(isinstance(s, (Make, Together)) and s.at.where == "from_hook" for s in c.out):
                 c.told["skipped"] = got
-            c.i = end
+            c.i = c.i if goes_on else end
             return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
 
 
-_MAKES = frozenset(("make", "makes", "equal", "equals"))
+_MAKES = frozenset(("make", "makes", "equal", "equals", "are", "is"))
+_OWN = frozenset(("your", "the", "one"))
 _THROUGHOUT = frozenset(", and w idle at in on each all the row rnd around beg from to as so it here a not -".split())  # noqa: SIM905
 """What may follow: where else it is so ("here and in each round")."""
 

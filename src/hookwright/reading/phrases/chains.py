@@ -164,6 +164,7 @@ def with_chain(c: Cursor) -> list[Step] | None:
     if not c.ctx.begins or not c.out or any(not isinstance(step, Aside) for step in c.out):
         c.i = start
         return None
+    c.drop("work", "a")
     got = chain(c)
     if got is None:
         c.i = start
@@ -278,19 +279,21 @@ def _bare_number(c: Cursor) -> list[Step]:
 
 
 def a_multiple(c: Cursor) -> list[Step] | None:
-    """ "Chain a multiple of 3 plus 2. I chained 50.": how long it may be, and perhaps how long the maker's own is."""
+    """ "Chain a multiple of 3 plus 2. I chained 50.", "Ch an even number (mine has 26)": how long it may be, and perhaps how long the
+    maker's own is."""
     start = c.i
     k = c.i + 1
     if c.t[k].kind == "a" or c.t[k].text.lower() in ("any", "in"):
         k += 1
     if c.kind == "multiple" and c.ctx.begins:
         k = c.i
-    elif c.kind != "ch" or c.t[k].kind != "multiple":
+    elif c.kind != "ch" or not (c.t[k].kind == "multiple" or (c.t[k].text.lower() in _PARITY and c.t[k + 1].text.lower() == "number")):
         return None
     while c.t[k].kind:
         if c.t[k].kind == "ch" and c.t[k + 1].kind == "n" and c.t[k - 1].kind != "n" and isinstance(c.t[k + 1].val, int):
             c.i = k + 1
             told = number(c)
+            c.take(")")
             return [Chain(id=c.id(), span=c.span(start), number=told or Sized((1,)), foundation=c.ctx.begins)]
         if c.t[k].kind == "n" and c.t[k + 1].kind == "ch" and c.t[k - 1].val in ("i", "used", "made", "with", "shown"):
             c.i = k
@@ -314,7 +317,8 @@ def a_multiple(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
-_DID = frozenset(("did", "chained", "made", "used"))
+_DID = frozenset(("did", "chained", "made", "used", "uses", "has"))
+_PARITY = frozenset(("even", "odd", "uneven"))
 _OWN_LENGTH = frozenset(("i", "my", "the", "this", "mine", "sample", "for", "example", "here", "we"))
 """Words by which a maker goes on to tell her own length."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, Even, Make, Place, Refer, Repeat, Sized, Skip, Step, Together
+from ...pattern import Aside, Chain, Colour, Even, Make, Place, Repeat, Sized, Skip, Step, Together
 from ..wording.token import Token
 from .cursor import FAR, Cursor
 from .far_loops import on_begun_chain
@@ -51,7 +51,7 @@ def name(c: Cursor, *, loose: bool = False) -> str | None:
     if c.kind == "o" and c.look().kind == "color":
         c.i += 2
         return f"{c.t[c.i - 2].text.lower()} color"  # "attach a second color in any ch-2 sp"
-    if c.kind in _PARTS and c.look().kind == "color":
+    if (c.kind in _PARTS or (loose and c.kind in ("w", "tail", "base"))) and c.look().kind == "color":
         c.i += 2
         return f"{c.t[c.i - 2].text.lower()} color"  # "swap to your petal colour"
     shade = c.take("color")
@@ -109,44 +109,6 @@ def _one(c: Cursor, token: object, after_word: bool) -> bool:
     if len(text) == 1:
         return text.isupper() and (text not in "XI" or val in c.ctx.colours)
     return val in c.ctx.colours or val in NAMES or val in _SHADES or (after_word and text[:1].isupper())
-
-
-def stripes(c: Cursor) -> list[Step] | None:
-    """ "2 rows B, 2 rows A", "alternating 3 rows Sand and 1 row Sea": which rows in which colour; nothing is worked."""
-    start = c.i
-    alternating = bool(c.take("alt"))
-    c.drop("with") if alternating and c.look().kind == "n" else None
-    if c.kind == "n" and c.look().kind in ("row", "rnd"):
-        rows = [c.t[c.i].val]
-        c.i += 2
-        c.drop("of", "in", "each", "with")
-        if _yarn_told(c) or c.kind == "each":
-            while c.kind in (",", "and", "alt", "with") and (at := 1 + (c.look().kind == "with")) and c.look(at).kind == "n":
-                if c.look(at + 1).kind not in ("row", "rnd"):
-                    break
-                rows.append(c.look(at).val)
-                c.i += at + 2
-                c.drop("of", "in", "each", "with")
-                if not _yarn_told(c):
-                    break
-            if len(rows) > 1 and start and c.t[start - 1].kind == "work" and not c.out and "rows_count" not in c.told:
-                c.told["rows_count"] = Sized((sum(n for n in rows if isinstance(n, int)),))
-                return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Work 6 rows Gold, 6 rows Brown": on in the row before
-            return [Aside(id=c.id(), span=c.span(start))]
-    elif alternating and (c.kind in ("color", "w")):
-        while c.kind not in (",", ";", ".", "", ")", "until"):
-            c.i += 1
-        return [Aside(id=c.id(), span=c.span(start))]
-    c.i = start
-    return None
-
-
-def _yarn_told(c: Cursor) -> bool:
-    """Pass over a yarn's name, also the letter A."""
-    if c.kind == "a" and c.t[c.i].text == "A":
-        c.i += 1
-        return True
-    return name(c) is not None
 
 
 _BEGUN = frozenset(("foundation", "starting", "beginning", "original"))

@@ -13,7 +13,7 @@ from .chain_counts import ARE
 from .counts_adding_up import adds_up, made_of
 from .counts_by_panel import by_panel
 from .counts_listed import listed
-from .cursor import Cursor
+from .cursor import FAR, Cursor
 from .staying_free import stays_free
 
 EXAMPLES = (
@@ -28,6 +28,7 @@ EXAMPLES = (
     ("dc across. (30: 26 dc, 4 bobbles)", "dc×rest | 30 st, 26 dc, 4 bobble"),
     ("sc around. (34 sc, 1 ch-6 thumb space)", "sc×rest | 34 sc, 1 ch-6 sp"),
     ("sc around. (34 sc, 1 buttonhole)", "sc×rest | 34 sc, 1 buttonhole"),
+    ("hdc in next 3 sts, ch 5, sk 5, hdc to end, join. (25 hdc, ch 5)", "hdc×3, ch5, skip5, hdc×rest, join | 25 hdc"),
 )
 
 _END = frozenset(("", ".", ")", "]", "}"))
@@ -67,7 +68,11 @@ def bracketed(c: Cursor) -> list[Step] | None:
     if _goes_on(c):
         c.i = start
         return None
-    if (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp")) or _mid_row(c):
+    if (
+        (c.t[close - 1].val == "made" and c.kind in (",", ";") and c.look().kind in ("st", "n", "ch", "*", "skip", "grp"))
+        or _mid_row(c)
+        or _of_one_side(c, found, close)
+    ):
         c.told["running"] = True  # "… in 8th ch from hook (1 sp made), d c in …": of what was just worked
     add(c, found, start)
     return []
@@ -92,6 +97,16 @@ def _before_sides(c: Cursor, end: int) -> int:
             sides = any(word.kind == "side" for word in words) and sum(word.kind == "n" for word in words) == 1
             return k if sides and not any(word.kind in ("ch", "sp", "st") for word in words) else end
     return end
+
+
+def _of_one_side(c: Cursor, found: list[Count], close: int) -> bool:
+    """ "Sc in 2nd ch and in each ch (24); sc in the bottom of each ch (24)": so many on either side of the chain, each told behind it."""
+    if len(found) != 1 or not any(isinstance(step, Make) and step.at.where == "from_hook" for step in c.out):
+        return False
+    ahead = [token.kind for token in c.t[close + 1 :]]
+    if "opp" in ahead and "st" in ahead and not any(isinstance(step, Make) and step.at == FAR for step in c.out):
+        return True
+    return any(one.running and (one.number == found[0].number or "total" in ahead) for one in c.counts)
 
 
 def _mid_row(c: Cursor) -> bool:
@@ -152,6 +167,15 @@ _WORKED = frozenset(("st", "grp", "skip", "turn", "join", "rep", "inc", "dec", "
 """Words that begin an instruction and no count (see `counts_listed.listed`)."""
 
 
+def _in_the_round(c: Cursor, end: int) -> int:
+    """Where "in this round", "on the row", "now in the round" begins that ends a count told before it; 0 where none does."""
+    k = end - 1
+    if k - 1 <= c.i or not (c.t[k].kind in ("row", "rnd") or c.t[k].val == "round"):
+        return 0
+    k -= c.t[k - 1].kind == "the" or c.t[k - 1].text.lower() in ("this", "that")
+    return k - 1 if c.t[k - 1].kind == "in" and c.t[k - 1].text.lower() in ("in", "on") else 0
+
+
 def trailing(c: Cursor) -> list[Step] | None:
     """ "= 24 sc", "- 24 sc.", ": 8 loops", ", 24 sc." at a row's end; or a sentence that states it."""
     start = c.i
@@ -183,6 +207,8 @@ def trailing(c: Cursor) -> list[Step] | None:
         if c.t[start].kind == "=":  # "sc across = 14 sc, to last row": the row goes on
             end = next((k for k in range(c.i + 2, end) if c.t[k].kind in (",", ";") and c.t[k + 1].kind in _ROW_GOES_ON), end)
     whole, end = end, _before_its_use(c, end)
+    in_the_round = _in_the_round(c, end)
+    end = in_the_round or end
     strong = c.t[start].kind in ("=", ":")
     if (
         not strong
@@ -192,6 +218,8 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = start  # "…, 2 dc in last st.": a place is named, so it is work, not a count
         return None
     found = listed(c, end)
+    if in_the_round and found is not None and c.i == in_the_round:
+        c.i = _sentence_end(c)
     if found is None or (
         c.kind not in _END | {"foff", "(", "[", "for"}
         and c.i != end

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from ...pattern import Count, Sized
 from .counts_crossed import crosses_counted
-from .counts_framed import at_ends, halves, the_chain
+from .counts_framed import at_ends, halves, spans_gap, the_chain
 from .counts_of_one_kind import one_space, so_often
 from .cursor import Cursor
 from .nouns import noun
@@ -133,7 +133,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         if found and _between(c, end):
             c.i = end
             return found
-        if found and halves(c, end):
+        if (found and halves(c, end)) or spans_gap(c, end):
             continue
         one = _one(c, end, approximate)
         if one is None:
@@ -161,6 +161,8 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             c.i += 1
             if comma and c.kind == "ch" and (spaces := so_often(c, end)) is not None:
                 found.append(spaces)
+                continue
+            if comma and c.kind == "ch" and spans_gap(c, end):
                 continue
             if comma and c.kind in ("turn", "ch", "foff", "join") and not one_space(c, c.i, end):
                 c.i -= 1

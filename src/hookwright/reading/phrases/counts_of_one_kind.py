@@ -59,6 +59,10 @@ def so_often(c: Cursor, end: int) -> Count | None:
     often = _times(c, end, ahead=True) if c.kind == "n" else None
     if often is not None and c.kind == "n" and c.look(1 + (c.look().kind == "-")).kind == "ch":
         return _chains_behind(c, end, often, start)
+    kinds = [token.kind for token in c.t[start : start + 4]]
+    if kinds[:3] == ["n", "ch", "n"] and (start + 3 == end or kinds[3:] in ([","], ["and"], ["+"], [";"])):
+        c.i = start + 3  # "(20 sc, two ch 5)"
+        return Count(number=Sized((int(c.t[start].val),)), kind=f"ch-{c.t[c.i - 1].val} sp")
     wide = c.look(1 + (c.look().kind == "-")) if c.kind == "ch" else None
     if wide is None or not isinstance(wide.val, int) or (c.t[start].kind == "n" and often is None):
         c.i = start

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
-from ...pattern import Repeat, Step, Times
+from ...pattern import Aside, Chain, Make, Repeat, Step, Times, Together
 from .cursor import Cursor, Frame, Mark
 from .omitting import corner_of
 
@@ -21,34 +23,61 @@ EXAMPLES = (
 
 
 def last_side(c: Cursor) -> list[Step] | None:
-    """ "(… rep from * twice more,) last edge the same without the corner", "the last side as the others, omitting the corner": the unit up
-    to its corner, after those that were counted; of one told to go all round, the last ends so."""
-    unit = c.out[-1] if c.out else None
-    k = 1 + (c.kind == "the")
-    if c.look(k - 1).kind != "last" or c.look(k).kind != "side" or not isinstance(unit, Repeat) or unit.cut is not None or unit.last:
+    """ "(… rep from * twice more,) last edge the same without the corner", "work along the last side to correspond": the unit up to its
+    corner, after those that were counted, or the whole of it where no corner was made before them; of one told to go all round, the last
+    ends so ("2 shells on 4th side to match")."""
+    before = [step for step in c.out if not isinstance(step, Aside)]
+    unit = before[-1] if before else None
+    side = next((k for k in range(c.i, min(c.i + _FURTHEST, len(c.t))) if c.t[k].kind == "side"), None)
+    if side is None or not isinstance(unit, Repeat) or unit.cut is not None or unit.last or unit.times.kind not in ("n", "more", "rest"):
         return None
+    lead = c.t[c.i : side - 1]
+    if c.t[side - 1].kind not in ("last", "rem", "o") or not all(t.kind in _LEADS or t.text.lower() in _FINISHING for t in lead):
+        return None
+    start, k = c.i, side + 1
     same = False
-    while c.look(k).kind in _ALIKE or c.look(k).text.lower() in _OTHERS:
-        same = same or c.look(k).kind in ("same", "as") or c.look(k).text.lower() in _OTHERS
+    while c.t[k].kind in _ALIKE or c.t[k].text.lower() in _OTHERS | _MANNER:
+        same = same or c.t[k].kind in ("same", "as") or c.t[k].text.lower() in _OTHERS
         k += 1
     at = corner_of(unit.body)
-    if not same or at is None or not (c.look(k).kind == "without" or c.look(k).text.lower() in ("omit", "omitting")):
+    if not same or at is None:
         return None
-    k += 1
-    while c.look(k).kind in ("the", "last", "a") or c.look(k).text.lower() in ("its", "any"):
+    omitted = c.t[k].kind == "without" or c.t[k].text.lower() in ("omit", "omitting")
+    if omitted:
         k += 1
-    if c.look(k).kind != "corner" or unit.times.kind not in ("n", "more", "rest"):
+        while c.t[k].kind in ("the", "last", "a") or c.t[k].text.lower() in ("its", "any"):
+            k += 1
+        if c.t[k].kind != "corner":
+            return None
+        c.i = k + 1
+        c.drop("group", "grp", "sp")
+    elif c.t[k].kind not in (",", ";", ".", "", "join", "("):
         return None
-    start, c.i = c.i, c.i + k + 1
-    c.drop("group", "grp", "sp")
+    else:
+        c.i = k
     if unit.times.kind == "rest":
-        c.out[-1] = replace(unit, cut=at)
-        return []
-    return [Repeat(id=c.id(), span=c.span(start), body=unit.body[:at], times=Times(kind="n"))]
+        if not omitted:
+            c.i = start
+            return None
+        c.out[max(k for k, step in enumerate(c.out) if step is unit)] = replace(unit, cut=at)
+        return [Aside(id=c.id(), span=c.span(start))]
+    body = unit.body[:at] if omitted or _corner_begun(before[:-1]) else unit.body
+    return [Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="n"))]
 
 
-_OTHERS = frozenset(("others", "rest", "alike", "again"))
-_ALIKE = frozenset(("side", "the", "same", "as", "idle", "but", "and", ",", "work", "other"))
+def _corner_begun(steps: Sequence[Step]) -> bool:
+    """Whether a corner was made before the star: a group with a chain amid, or stitches on both sides of a chain in the same place."""
+    if corner_of((Aside(), *steps)) is not None:
+        return True
+    return any(isinstance(a, Chain) and isinstance(b, (Make, Together)) and b.at.where == "same" for a, b in pairwise(steps[1:]))
+
+
+_FURTHEST = 9
+_LEADS = frozenset(("work", "cont", "n", "st", "grp", "noun", "along", "on", "over", "across", "in", "at", "the", "and", "for"))
+_FINISHING = frozenset(("complete", "finish", "completing", "finishing", "make", "end", "on"))
+_OTHERS = frozenset(("others", "rest", "alike", "again", "correspond", "match", "conform", "likewise", "accordingly"))
+_ALIKE = frozenset(("side", "the", "same", "as", "idle", "but", "and", "work", "other", "to", "in"))
+_MANNER = frozenset(("manner", "way", "fashion", "it"))
 
 
 def cut_at(c: Cursor, frame: Frame, sign: str) -> Mark | None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Aside, Place, Step
+from ...pattern import Aside, Make, Place, Step
 from .cursor import Cursor
 from .things import YARNS
 
@@ -23,9 +23,10 @@ def along_edge(c: Cursor) -> list[Step] | None:
     """ "Working across short side", "now work along the lower edge,", "start border": where it goes on, told before the steps."""
     start = c.i
     begins = c.kind in _WORK or c.t[c.i].text.lower() in ("start", "begin", "continue", "go", "going", "head")
-    if not begins:
+    bare = not begins and c.kind in ("along", "across") and (not start or c.t[start - 1].kind in (",", ";", ".", "then", "and"))
+    if not begins and not bare:
         return None
-    c.i += 1
+    c.i += not bare
     c.drop("work", "the", "a", "idle")
     if c.t[c.i].val in ("border", "edging", "edge") and c.look().kind in (",", ".", ";", "-", ":"):
         c.i += 1
@@ -37,7 +38,9 @@ def along_edge(c: Cursor) -> list[Step] | None:
     begin = c.i
     while (c.kind in _SKIPPED or c.t[c.i].text.lower() in _WHICH or c.t[c.i].text.lower() in ("one", "either")) and c.i - begin < 5:
         c.i += 1
-    if c.kind in _EDGES or (c.i > begin and c.t[c.i - 1].kind in _EDGES):
+    chain = c.kind in ("ch", "w") and c.t[c.i].text.lower() in _FOUNDATION and any(_meets_an_edge(step) for step in c.out)
+    if chain or c.kind in _EDGES or (c.i > begin and c.t[c.i - 1].kind in _EDGES):
+        c.i += chain
         c.drop(*_EDGES)
         if c.kind == "of" and c.look().kind in ("the", "piece", "w", "group"):
             while c.kind in ("of", "the", "piece", "group") or (c.kind == "w" and c.t[c.i - 1].kind in ("of", "the")):
@@ -49,11 +52,18 @@ def along_edge(c: Cursor) -> list[Step] | None:
         c.i += c.t[c.i].val == "follows"
         goes_on = c.kind == "work" and c.look().kind in ("n", "a", "st")  # "working along short side work 1 sc in each sc"
         if goes_on or c.kind in (",", ";", ":", "skip", "st", "n", "*", "(", "ch", "-"):
-            if not goes_on and not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):
+            if not goes_on and not chain and not any(t.kind in ("top", "base") or t.val in ("upper", "lower") for t in c.t[begin : c.i]):
                 c.elsewhere = Place(where="row_end", what="row")
             return [Aside(id=c.id(), span=c.span(start))]
     c.i = start
     return None
+
+
+_FOUNDATION = frozenset(("foundation", "starting", "beginning", "original"))
+
+
+def _meets_an_edge(step: Step) -> bool:
+    return isinstance(step, Make) and step.at.where == "row_end"
 
 
 def _for_what(c: Cursor) -> int:

@@ -3,14 +3,20 @@ each ch of starting chain"."""
 
 from __future__ import annotations
 
+from ...pattern import Make
 from ..wording.token import Token
 from .cursor import FAR, Context, Cursor
+from .numbers import number
 from .spots import ONE, Spot
 
 EXAMPLES = (
     ("working in free loops of beginning ch, sc in each ch around", "sc×rest@under ch"),
     ("20 sc in unused loops of foundation chain", "sc×20@under ch"),
     ("dc in each remaining loop of starting ch across", "dc×rest@under ch"),
+    (
+        "sc in 2nd ch from hook and next 4 ch, 3 sc in last ch, sc in the unused loop of each of the next 4 ch",
+        "sc@from_hook ch#2, sc×4@next ch, 3sc@last ch, sc×4@under ch",
+    ),
 )
 _FREE = ("free", "unworked", "rem")
 _BEGUN = frozenset(("foundation", "starting", "original", "beginning", "initial", "base", "first"))
@@ -51,6 +57,22 @@ def far_loops(c: Cursor) -> bool:
                 return True
     c.i = begin
     return False
+
+
+def loops_of_so_many(c: Cursor) -> Spot | None:
+    """ "(Sc in) the unused loop of each of the next 22 ch", "the remaining loops of the next 9 ch", behind the row along their other side;
+    None with the cursor unmoved."""
+    begin = c.i
+    c.drop("the", "each", "other", *_FREE)
+    free = any(token.kind in ("other", *_FREE) for token in c.t[begin : c.i]) and c.take("lp") is not None
+    if free and c.take("of", "in") is not None and any(isinstance(step, Make) and step.at.where == "from_hook" for step in c.out):
+        each = bool(c.take("each"))
+        c.drop("of", "the", "next")
+        told = number(c) if c.kind == "n" else None
+        if told is not None and c.take("ch"):
+            return Spot(FAR, told, each=each, told=True)
+    c.i = begin
+    return None
 
 
 def base_of_chain(c: Cursor) -> Spot | None:

@@ -88,6 +88,18 @@ def same_there(c: Cursor) -> list[Step] | None:
     return [Aside(id=c.id(), span=c.span(start))]
 
 
+def over_there(c: Cursor) -> list[Step] | None:
+    """ "(Sc in each ch.) Other side: sc in each", "opposite side of ch – 6 sc": the far side, named by itself, from here on."""
+    start = c.i
+    along = any(isinstance(step, Make) and step.at.where == "from_hook" for step in c.out)
+    if not along or spot(c, bare=True) is None or c.kind not in (":", "-", ",") or c.t[c.i].val == "tight":
+        c.i = start
+        return None
+    c.i += 1
+    c.elsewhere = FAR
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
 _SAME_THERE = frozenset(("work", "the", "same", "back", "rep", "in", "along", "on", "over", "across", "idle"))
 
 

@@ -20,7 +20,7 @@ def name_made(c: Cursor) -> list[Step] | None:
     start = c.i
     name = str(c.t[start].val)
     after = c.look()
-    made = after.kind == "w" and after.val in ("made", "completed", "formed", "done")
+    made = after.kind == "w" and after.val in ("made", "completed", "formed", "done") and c.look(2).kind != "of"
     told = start > 0 and c.t[start - 1].kind in _BEFORE_NAME and after.kind in (";", ".", "", "(", ",")
     if name == "corner" and made and not any(isinstance(step, (Make, Together)) for step in c.out):
         return None

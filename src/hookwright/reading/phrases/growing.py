@@ -41,8 +41,10 @@ def in_manner(c: Cursor) -> list[Step] | None:
         return None
     c.i += 1 if go_on else 0
     kept = dict(c.told)
-    manner = alike
-    change = _so_many_each_row(c)
+    once_more = c.kind in ("inc", "dec") and c.look().text.lower() == "again" and c.look(2).kind in _CLAUSE_ENDS and not c.out
+    manner = alike or once_more  # "Rnd 8: Decrease again."
+    change = (1 if c.kind == "inc" else -1) if once_more else _so_many_each_row(c)
+    c.i += 2 * once_more
     manner = manner or change != 0
     while not manner and (c.kind in _WORDS or (c.i == start + go_on and c.kind in _OPENS)):
         c.i += c.kind == "in" and c.t[c.i].text.lower() == "on" and c.look().kind == "as"  # "keep on like this"
@@ -281,7 +283,17 @@ def _how_long(c: Cursor) -> bool:
             c.told["until"] = got
             return True
         c.take("for")
+        c.drop("the", "next", "another")
         told = number(c)
+        c.take("more")
+        if told is not None and c.take("row", "rnd"):
+            c.told["rows_count"] = told
+            return True
+    elif c.kind in ("in", "over") and (c.look().kind in ("next", "each") or (c.look().kind == "the" and c.look(2).kind == "next")):
+        c.i += 1
+        c.drop("each", "the", "of", "next")
+        told = number(c)
+        c.take("more")
         if told is not None and c.take("row", "rnd"):
             c.told["rows_count"] = told
             return True

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 
-from ...pattern import Aside, Make, Place, Repeat, Sized, Step, Together
+from ...pattern import ONE, Aside, Make, Place, Repeat, Sized, Step, Together
 from ...trade.kinds import HEIGHT
 from .cursor import Cursor
 from .places import spot
@@ -24,6 +25,9 @@ EXAMPLES = (
 )  # fmt: skip
 
 _VERBS = frozenset(("work", "with", "place", "having", "ending"))
+_COMES = frozenset(
+    "being is be will to should goes go going falls fall falling coming comes come sits sit sitting lands land landing lies lie".split()  # noqa: SIM905
+)
 _OPEN = frozenset(("rest", "to_last", "more", "n"))
 
 
@@ -53,8 +57,8 @@ def last_of_run(c: Cursor) -> list[Step] | None:
     named = c.us(str(c.t[c.i].val)) if c.kind == "st" else ""
     c.i += not bare
     c.drop("idle")
-    c.i += c.t[c.i].text.lower() in ("being", "is", "goes", "go", "going", "falls", "falling", "coming", "comes", "will", "to")
-    c.i += c.t[c.i].text.lower() in ("be", "go", "come", "fall")
+    while c.t[c.i].text.lower() in _COMES:
+        c.i += 1
     c.take("work", "place")
     c.i += c.t[c.i].text.lower() in ("made", "placed")
     c.drop("idle")
@@ -177,6 +181,24 @@ def ends_in_fewer(steps: list[Step], new_id: Callable[[], int]) -> list[Step]:
             if same and step.at.where == "last" and unit.at.where == "next" and step.each != unit.each and step.places == unit.places:
                 out[-1] = replace(run, last=(*(replace(one, id=new_id()) for one in run.body[:-1]), step))
                 continue
+        out.append(step)
+    return out
+
+
+def of_one_group(steps: Sequence[Step]) -> list[Step]:
+    """ "*sc in each dc and in ch-1 sp of next V-st; rep from *": in a unit, what is told of each stitch and of a group's space is told of
+    the stitches of that group."""
+    out: list[Step] = []
+    for step in steps:
+        if isinstance(step, Repeat):
+            step = replace(step, body=tuple(of_one_group(step.body)))
+            body = list(step.body)
+            for k, (run, within) in enumerate(pairwise(body)):
+                plain = isinstance(run, Make) and run.places == "rest" and run.at.where == "next" and not (run.at.of or run.upto)
+                grouped = isinstance(within, Make) and within.at.of and within.at.what.endswith("sp") and within.places == ONE
+                if isinstance(run, Make) and isinstance(within, Make) and plain and grouped and within.at.where == "next":
+                    body[k] = replace(run, at=replace(run.at, of=within.at.of))
+            step = replace(step, body=tuple(body))
         out.append(step)
     return out
 

@@ -28,12 +28,30 @@ def pass_limit(c: Cursor) -> None:
 
 def limit_spot(c: Cursor, found: Spot) -> bool:
     """ "across", "around", "to end", "to last 3 sts", "to within 3 sts of end": how far; True when something was said."""
+    start = c.i
+    _which_kinds(c)
     begin = c.i
     got = limit(c)
     if got is None:
+        c.i = start
         return False
     found.but, found.upto, found.limit_at = got, c.upto or _of_another_kind(found.at.what, c.last_of), begin
     return True
+
+
+def _which_kinds(c: Cursor) -> None:
+    """Past "(dc or popcorn)", "(including bobbles)", "(working 1 dc in each cluster)" between what a run goes into and how far it goes."""
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    if close is None or c.t[close + 1].kind not in ("to", "around", "across", "until"):
+        return
+    inner = c.t[c.i + 1 : close]
+    kinds = {token.kind for token in inner}
+    listed = kinds <= {"st", "grp", "noun", "ch", "sp", "or", "and", ",", "the", "a", "&", "/"} and bool(kinds & {"or", "and", "/"})
+    if listed or (inner[0].text.lower() in _TAKING and kinds & {"st", "grp"} and not kinds & {"skip", "rep", "*", "turn"}):
+        c.i = close + 1
+
+
+_TAKING = frozenset("including counting working making taking treating".split())  # noqa: SIM905
 
 
 def _of_another_kind(what: str, last: str) -> str:
@@ -106,7 +124,7 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
     kind = c.kind
     if kind == "but":
         return _all_but(c)
-    if kind == "all" and c.look().kind in ("around", "across", "along"):
+    if (kind == "all" and c.look().kind in ("around", "across", "along")) or (c.t[c.i].text.lower() == "on" and c.look().kind == "to"):
         c.i += 1
         kind = c.kind
     if kind == "idle" and c.t[c.i].val == "completely" and c.look().kind == "around":
@@ -133,6 +151,8 @@ def _one_limit(c: Cursor) -> Sized[int] | None:
             c.upto = space  # "hdc across the front, hdc in ch-2 sp"
         return ZERO
     if kind in ("to", "until", "for", "over", "at", "in"):
+        if to_beginning(c):
+            return ZERO
         told = upto(c)
         if told is not None:
             c.upto = told[0]
@@ -211,6 +231,36 @@ def _over_what(c: Cursor) -> bool:
         return False
     c.i = start
     return False
+
+
+def to_beginning(c: Cursor) -> bool:
+    """Past "to within starting ch-3", "to the ch-3 at beginning", "until the starting chain is reached" in a round: all the way round it;
+    False with the cursor unmoved."""
+    start = c.i
+    if c.kind not in ("to", "until") or not c.ctx.rounds:
+        return False
+    c.i += 1
+    while c.kind in ("the", "a", "to", "back") or c.t[c.i].text.lower() in _REACHING:
+        c.i += 1
+    named = False
+    if c.kind in ("ch", "st", "noun"):
+        c.i += 1
+        c.drop("-", "n", "st", "noun")
+        named = c.take("at", "of", "from") is not None
+        c.drop("the")
+    if not (c.take("beg") or (not named and c.take("tch"))):
+        c.i = start
+        return False
+    while c.kind in ("ch", "tch", "n", "-", "st", "noun", "of", "the", "rnd", "row", "sp"):
+        c.i += 1
+    c.i += 2 * (c.look().text.lower() in ("reached", "met"))
+    if c.kind in _CLOSES | {"join", "-"}:
+        return True
+    c.i = start
+    return False
+
+
+_REACHING = frozenset("within you reach reaching come coming meet just very up".split())  # noqa: SIM905
 
 
 def _to_where(c: Cursor, start: int) -> Sized[int] | None:

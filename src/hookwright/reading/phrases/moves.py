@@ -176,6 +176,8 @@ def having(c: Cursor) -> list[Step] | None:
             break  # the row's count behind it
         end = end + 1 if close is None else close + 1
     words = c.t[c.i : end]
+    if c.look().kind == "n" and c.look(2).kind in ("inc", "dec") and not any(t.kind == "between" for t in words):
+        return _with_so_many_changes(c)
     if c.kind == "with" and not ({"between"} & {t.kind for t in words} and {"inc", "dec"} & {t.kind for t in words}):
         return None
     if c.t[start].val == "keeping" and not any(t.kind in ("st", "ch", "n", "skip", "turn", "patt", "inc", "dec") for t in words):
@@ -185,6 +187,19 @@ def having(c: Cursor) -> list[Step] | None:
         return None
     c.i = end
     _spread(c, start, words)
+    return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _with_so_many_changes(c: Cursor) -> list[Step]:
+    """ "(Sc around,) with 4 increases (evenly spaced)": as told where nothing more is said of them, else the word alone passes."""
+    start = c.i
+    told, sign = c.look().val, 1 if c.look(2).kind == "inc" else -1
+    c.i += 3
+    while c.kind in ("even", "idle", "around", "across") or c.t[c.i].text.lower() in ("spaced", "placed", "spread", "distributed", "made"):
+        c.i += 1
+    if c.kind in (",", ";", ".", "", "(", "join") and isinstance(told, int):
+        return [Shape(id=c.id(), span=c.span(start), change=Sized((sign * told,)), where="evenly")]
+    c.i = start + 1
     return [Aside(id=c.id(), span=c.span(start))]
 
 

@@ -24,6 +24,13 @@ def times_word(c: Cursor) -> int | None:
     return TIMES_WORDS[str(c.t[c.i - 1].val)]
 
 
+def times_sign(c: Cursor) -> bool:
+    """Past the "x" of "x 4"; False, unmoved, elsewhere."""
+    signed = c.t[c.i].val == "x" and c.look().kind == "n"
+    c.i += signed
+    return signed
+
+
 TIMES_WORDS = {"once": 1, "twice": 2, "thrice": 3}
 
 

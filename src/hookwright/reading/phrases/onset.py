@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...pattern import Aside, Chain, Choice, Colour, Make, Sized, Skip, Step, Turn
 from .cursor import Cursor
 
@@ -20,11 +22,13 @@ def on_foundation(c: Cursor, nth: int) -> bool:
 COUNTS_ITS_OWN = "Does “in 2nd st” after a starting chain count the stitch that the chain stands in?"
 
 
-def counted_from_start(c: Cursor, step: Skip) -> list[Step]:
+def counted_from_start(c: Cursor, step: Skip, *, gap: bool = False) -> list[Step]:
     """ "5 ch, 1 tr in the 2nd tr": the second of all, or the second after the one that the chain stands in; a question. "Sc in first st,
-    2 sc in second st, sc in third": none is passed over."""
+    2 sc in second st, sc in third": none is passed over. A `gap` is named by both its sides: "between 1st and 2nd tr"."""
     if _numbered_from_first(c) == step.number.values[0]:
         return []
+    if gap:
+        return [replace(step, first=True, ordinal=False)]
     before = [one for one in c.out if not isinstance(one, (Aside, Turn, Colour))]
     chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
     # "…, ch 5, turn. 2nd row: dc in 2nd dc": the chain was told at the end of the row before

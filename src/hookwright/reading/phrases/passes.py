@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ...pattern import ONE, Aside, Chain, Choice, Colour, Count, Make, Place, Refer, Repeat, Sized, Skip, Step, Turn
+from ...pattern import ONE, Aside, Chain, Choice, Colour, Count, Even, Make, Place, Refer, Repeat, Sized, Skip, Step, Turn
 from ...trade.kinds import TUNISIAN
 from .cursor import Cursor
 from .numbers import number
@@ -283,6 +283,7 @@ def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tup
     `nodes`: the ids given so far; answers how many there are now. Rows that hold no Tunisian stitch stay as they are. `off`: the row
     binds off.
     """
+    steps = tuple(_in_each_bar(step) for step in steps)
     if not any(isinstance(step, Make) and _TOG.sub("", step.stitch) in TUNISIAN for step in _flat(steps)):
         return _worked_off(steps, nodes)
     kept = list(steps)
@@ -308,6 +309,13 @@ def in_passes(steps: Sequence[Step], nodes: int, off: bool = False) -> tuple[tup
     return tuple(out), nodes
 
 
+def _in_each_bar(step: Step) -> Step:
+    """ "Work in afghan st for 60 rows": one in every stitch, as in "tss across"."""
+    if not isinstance(step, Even) or step.stitch not in TUNISIAN:
+        return step
+    return Make(id=step.id, span=step.span, only=step.only, stitch=step.stitch, places="rest")
+
+
 def _all_of_chain(before: Sequence[Step], steps: list[Step]) -> list[Step]:
     """ "Ch 30 and work 30 afghan sts on ch": as many as the chain has, the loop on the hook among them or not."""
     chain = next((step for step in reversed(before) if isinstance(step, Chain) and step.foundation), None)
@@ -317,7 +325,7 @@ def _all_of_chain(before: Sequence[Step], steps: list[Step]) -> list[Step]:
     told = max(first.each.values[0] or 0, first.places.values[0] or 0)
     if told + 1 not in (chain.number.values[0], (chain.number.values[0] or 0) + 1):
         return steps
-    return [replace(first, each=ONE, places="rest"), *steps[1:]]
+    return [replace(first, each=ONE, places="rest", at=Place()), *steps[1:]]
 
 
 def _worked_off(steps: Sequence[Step], nodes: int) -> tuple[tuple[Step, ...], int]:

@@ -57,20 +57,29 @@ _OF_SHARES = frozenset("n for to each w idle the of and or , noun over more a al
 
 
 def besides_to_turn(c: Cursor) -> int:
-    """How many chains are told beside the beginning chain: ", and 1 to turn", "plus 2 for turning"; 0 with the cursor unmoved."""
+    """How many chains are told beside the beginning chain: ", and 1 to turn", "+ 3 for turning ch", "(plus 1 to turn)", ". Ch 3 more for
+    turning"; 0 with the cursor unmoved."""
     begin = c.i
-    c.take(",")
-    joined = c.kind == "and" or c.t[c.i].val == "plus"
+    bracket = c.close.get(c.i) if c.kind in ("(", "[") else None
+    c.i += bracket is not None
+    apart = c.take(",", ".", ";") is not None and bracket is None
+    joined = c.kind == "and" or c.t[c.i].val == "plus" or c.t[c.i].text == "+"
     c.i += joined
-    told = number(c) if joined else None
+    c.drop("then")
+    alone = apart and c.take("ch") is not None  # "chain 30, chain 1 to turn"
+    told = number(c) if joined or alone or apart else None
+    alone = alone or (apart and c.kind == "ch")
     c.drop("more", "ch", "noun")
-    to_turn = c.kind in ("to", "for") and c.look(1 + (c.look().kind in ("the", "a"))).kind == "turn"
-    if told is None or told.many or not to_turn:
+    last = c.kind == "tch" and joined
+    to_turn = last or (c.kind in ("to", "for") and c.look(1 + (c.look().kind in ("the", "a"))).kind in ("turn", "tch"))
+    if told is None or told.many or not to_turn or not (joined or alone):
         c.i = begin
         return 0
     c.i += 1
-    c.drop("the", "a", "turn")
+    c.drop("the", "a", "turn", "tch")
     c.drop("with", "ch", "noun")
+    if bracket is not None and c.i == bracket:
+        c.i += 1
     if c.kind not in (",", ";", ".", "", ")", ":"):
         c.i = begin
         return 0

@@ -8,6 +8,11 @@ from .cursor import Cursor
 EXAMPLES = (
     ("ch 3, join to the first leg with a sc in any st, sc in next 11 sts of first leg", "ch3, sc@marked piece, sc×11@marked piece"),
     ("ch 2, attach to second leg with a sl st, sc 12 around second leg", "ch2, sc×12@marked piece"),
+    (
+        "ch 3, join to leg 1 with a sc, sc in next 13 sts of leg 1, sc in next 3 ch",
+        "ch3, sc@marked piece, sc×13@marked piece, sc×3@next ch",
+    ),
+    ("ch 3, sc in each of the 12 sts around leg A, sc in 3 ch", "ch3, sc×12@marked piece, sc×3@next ch"),
 )
 _LIMBS = frozenset(
     "leg legs arm arms ear ears piece pieces foot feet paw wing half section part side motif square strip flap strap panel cup finger body "  # noqa: SIM905
@@ -50,6 +55,9 @@ def other_piece(c: Cursor) -> bool:
             return True
         c.i = start
         return False
+    if _numbered_limb(c):
+        c.i += 2
+        return True
     if c.kind not in _WHICH or (c.kind == "o" and c.t[c.i].val > 9):
         c.i = start
         return False
@@ -59,6 +67,16 @@ def other_piece(c: Cursor) -> bool:
         return False
     c.i += 1
     return True
+
+
+def _numbered_limb(c: Cursor) -> bool:
+    """ "Leg 1", "leg B", "ear two": a piece told from its like by what stands behind its name."""
+    limb, behind = c.t[c.i], c.look()
+    if limb.text.lower() not in _LIMBS or limb.kind in ("st", "ch", "noun"):
+        return False
+    lettered = len(behind.text) == 1 and behind.text in "AB"
+    numbered = behind.kind == "n" and isinstance(behind.val, int) and behind.val < 10 and behind.gap
+    return (lettered or numbered) and c.look(2).kind in (*_ENDS_OF_PIECE, "with", "by", "in", "at", "around", "w", "]")
 
 
 _TIES = frozenset("join joining attach attaching connect connecting".split())  # noqa: SIM905

@@ -10,7 +10,7 @@ from .back_on_chain import stands_on
 from .back_to_skipped import back_to_skipped
 from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
-from .far_loops import far_loops
+from .far_loops import far_loops, loops_of_so_many
 from .filet import at_block
 from .hung import LISTED, each_chain, so_many_chains, under_a_chain
 from .joined_on import ON_A_PIECE, between_pieces, loops_of_a_thing
@@ -65,6 +65,12 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     prep = ""
     if token.kind == "in" and _in_that_manner(c):
         token = c.t[c.i]
+    if token.text.lower() == "on" and c.look().kind == "to":
+        c.i += 1
+        on = Spot(Place(), "rest", each=True)
+        if limit_spot(c, on):
+            return on  # "hdc on to the end"
+        c.i = start
     if token.kind in PREPS:
         prep = token.kind
         c.i += 1
@@ -102,6 +108,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
         found.at = moved(found.at, between=True)
         if found.told and not found.each:
             found.places, found.told = ONE, False
+        elif found.each and found.places == Sized((2,)):
+            found.places, found.told = "rest", False  # "1 tr. between each 2 tr."
     return found
 
 
@@ -252,6 +260,8 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
     every = c.kind == "each"
     if far_loops(c):
         return Spot(FAR, "rest", each=every)
+    if (beyond := loops_of_so_many(c)) is not None:
+        return beyond
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp", "sp", "lp")
     c.drop("the", "idle")
     if c.t[c.i].val in ("corresponding", "facing", "adjoining") or (c.t[c.i].text.lower() in LONE and c.look().kind == "st"):
@@ -374,7 +384,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             pass  # "in the underside of each of the 5 chs"
         elif not of_the_chain(c):
             if str(c.t[c.i - 1].val).endswith(" of"):
-                c.drop("the", "foundation", "beg")
+                c.drop("the", "foundation", "beg", "each")  # "in the bottom of each ch"
                 noun(c, chains=True)
             of_what(c, {})
         found = Spot(FAR, told or "rest", told=told is not None)

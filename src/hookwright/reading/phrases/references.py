@@ -11,7 +11,7 @@ from .changed_rows import changes_told, growth_told
 from .counts_told import having
 from .cursor import Cursor
 from .growing import chains_between, clause
-from .numbers import number, times_word
+from .numbers import number, times_sign, times_word
 from .references_opened import GIVEN, opens
 from .row_ends import ending_row
 from .row_lists import ROW, by_turns, row_numbers, row_ordinals, rows_back
@@ -221,12 +221,19 @@ def by_name(c: Cursor) -> list[Step] | None:
         c.i += 1
         c.told["rows_count"] = told
         return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Repeat for 4 more rows"
+    if again and c.kind == "until" and not any(not isinstance(step, (Aside, Colour)) for step in c.out):
+        how_long(c, 1)
+        if "until" in c.told:
+            return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Repeat until work measures 54 in."
+        c.i = start
+        return None
     c.drop("the", "idle", "a")
     words: list[str] = []
     while c.kind in ("inc", "dec", "w", "grp", "lp", "patt", "shaping", "even", "mesh", "puff", "color") and len(words) < 3:
-        words.append(_stem(c.t[c.i].text))
+        words.append(stem_of(c.t[c.i].text))
         c.i += 1
-    if not words or c.kind not in ROW or c.look().kind == "n":
+    often = c.look(2).kind in ("more", "times")
+    if not words or c.kind not in ROW or (c.look().kind == "n" and not often):
         c.i = start
         return None
     c.i += 1
@@ -245,18 +252,29 @@ _NAMES_A_ROW = frozenset(("lp", "grp", "puff", "mesh"))
 """What a row may be named by where nothing else is told of it."""
 
 
-def _stem(word: str) -> str:
+def stem_of(word: str) -> str:
+    """A word of a row's name in the form that it is known again by."""
     low = word.lower()
-    return low[:3] if low[:3] in ("inc", "dec") else low
+    return low[:3] if low[:3] in ("inc", "dec") else "patt" if low.startswith("patt") else low
 
 
 def _part(c: Cursor) -> tuple[tuple[int, ...], int] | None:
     """A piece's name where rows were looked for ("same as Front"): all its rows."""
-    name = named_part(c) or _the_first(c, c.i - 1)
+    name = named_part(c) or _the_first(c, c.i - 1) or _the_one_above(c)
     if name is None:
         return None
+    c.i += c.t[c.i].text.lower() in ("one", "version", "size")  # "as the small one"
     c.told["part"] = name
     return (), 0
+
+
+def _the_one_above(c: Cursor) -> str | None:
+    """ "As above (up to round 3)", where the pattern has but one other piece."""
+    begun = all(isinstance(step, (Aside, Colour)) for step in c.out)
+    if c.kind != "above" or not begun or not 1 <= len(c.ctx.parts) <= 2 or c.look().kind not in ("along", "to", "until", "over", "for"):
+        return None
+    c.i += 1
+    return c.ctx.parts[0]
 
 
 def _as_part(c: Cursor) -> str | None:
@@ -379,12 +397,14 @@ def how_long(c: Cursor, rows: int) -> None:
         c.told["rows_count"] = Sized((len(row_numbers(c)),))  # "repeat Row 2 for Rows 3-6"
         return
     for _ in range(5):
+        if not {"rows_count", "until", "until_rows"} & c.told.keys() and rows_in_all(c):
+            continue
         begin = c.i
         c.drop("alt", "idle", "again", "by")
         by_turns(c)
         c.i += _where_worked(c)
         c.drop(",", "and", "then") if c.kind in (",",) and (c.look().kind in ("until", "for", "once") or _times_ahead(c)) else None
-        if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val == "another") and _times(c, rows):
+        if (c.kind in ("n", "once", "more", "a", "for") or c.t[c.i].val in ("another", "x")) and _times(c, rows):
             continue
         got = until(c) if c.kind in ("until", "for", "to", "along") else None
         if got is not None:
@@ -400,6 +420,28 @@ def how_long(c: Cursor, rows: int) -> None:
             if c.t[c.i - 1].kind in (",", "and", "then"):
                 c.i = begin
             break
+
+
+def rows_in_all(c: Cursor) -> bool:
+    """ "(Repeat Row 2.) 16 rows in total", "(16 rows altogether)", ", working 16 rows in all": where the rows end."""
+    start = c.i
+    c.take(",", ".", ";", ":", "-", "=")
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    c.take("(", "[")
+    c.drop("work", "for", "a", "idle", "you", "there")
+    c.i += c.t[c.i].text.lower() in ("you", "there") and c.look().text.lower() in ("have", "are", "should")
+    led = bool(c.take("total"))
+    told = number(c)
+    if told is None or not c.take("row", "rnd") or not (c.take("total") or led):
+        c.i = start
+        return False
+    c.drop("idle", "now")
+    if (close is not None and c.i != close) or (close is None and c.kind not in (".", ",", ";", "", ")", "foff", "and")):
+        c.i = start
+        return False
+    c.i += close is not None
+    c.told["until_rows"] = told if told.many else told.values[0]
+    return True
 
 
 def _these_rows(c: Cursor) -> bool:
@@ -437,6 +479,8 @@ def _times(c: Cursor, rows: int) -> bool:
     c.drop("a", "total", "of")
     if (often := times_word(c)) is not None:
         value = Sized((often,))
+    elif times_sign(c) and (told := number(c)) is not None:
+        value = told  # "Rows 2 & 3 x 4"
     else:
         got = number(c)
         if got is None:

@@ -15,6 +15,8 @@ def opens(c: Cursor) -> bool | None:
     word = c.t[c.i]
     if _from_again(c):
         return True
+    if c.kinds("cont", "to", "rep") or c.kinds("cont", "rep"):
+        c.i += 2 if c.look().kind == "to" else 1  # "Continue to repeat Row 2"
     if c.kind == "rep":
         c.i += 1
         c.drop("of", "the", "from", "idle") if c.kind != "from" else None
@@ -56,7 +58,7 @@ def opens(c: Cursor) -> bool | None:
         c.i += c.t[c.i].text.lower() in ("exactly", "just", "precisely") and c.look().kind in ("as", "same", "like")
         if (c.kind in ROW and c.look().kind == "n") or (c.kind == "o" and c.look().kind == "n" and c.look(2).kind in ROW):
             return True
-        if c.kind == "o" and _rows_of_another(c):
+        if c.kind == "o" and (_rows_of_another(c) or _rows_told_on(c)):
             return True
     if c.kind == "same":
         c.i += 1
@@ -70,7 +72,12 @@ def opens(c: Cursor) -> bool | None:
     if (c.kind == "=" and c.look().kind in ROW) or c.t[c.i].val == "follow":
         c.i += 1
         c.drop("the", "idle")
+        if c.t[c.i].text.lower() in ("instructions", "directions", "pattern") and c.look().kind in ("for", "of", "as"):
+            c.i += 2
+            _to_name(c)
         return False
+    if c.kind == "beg" and c.look(1 + (c.look().text.lower() in ("off", "exactly"))).kind in ("as", "like"):
+        c.i += 1 + (c.look().kind not in ("as", "like"))
     if c.kind in ("as", "like"):
         c.i += 1
         if c.t[c.i].val in GIVEN:
@@ -110,6 +117,14 @@ def _rows_told_often(c: Cursor) -> bool:
     while c.t[k].kind in ("o", "and", ",", "to", "&", "-", "the"):
         k += 1
     return k > c.i + 1 and c.t[k].kind in ROW and (c.t[k + 1].kind in ("once", "more") or c.t[k + 2].kind == "times")
+
+
+def _rows_told_on(c: Cursor) -> bool:
+    """ "(Work) 2nd and 3rd rows alternately until …", "2nd row 5 times": by their ordinals, and how long."""
+    k = c.i
+    while c.t[k].kind in ("o", "and", ",", "&", "the"):
+        k += 1
+    return c.t[k].kind in ROW and (c.t[k + 1].kind in ("alt", "until", "once") or c.t[k + 2].kind == "times")
 
 
 def _rows_of_another(c: Cursor) -> bool:
@@ -169,7 +184,7 @@ def _plain_names(c: Cursor) -> bool | None:
         return True  # "(…, then) rnd 1 and fasten off"
     k += after.kind == "," and c.t[k + 1].kind in ("n", "until", "once", "for", "alt")  # "Row 2, 14 times more"
     after = c.t[k]
-    if after.kind == "n" and c.t[k + 1].kind in ("more", "times"):
+    if (after.kind == "n" and c.t[k + 1].kind in ("more", "times")) or (after.val == "x" and c.t[k + 1].kind == "n"):
         return True
     if c.i == 0 and after.kind == "for" and c.t[k + 1].kind == "n":
         return True  # "Rows 4-6 for 4 inches"
@@ -190,7 +205,7 @@ def _plain_names(c: Cursor) -> bool | None:
 def _list_end(c: Cursor) -> int:
     """Where the numbers of "Rows 2 - 5", "Rows 2, 3", "Row 2 and row 3" end."""
     k = c.i + 2
-    while c.t[k].kind in ("-", "and", "&", "*", "to", ","):
+    while c.t[k].kind in ("-", "and", "&", "*", "+", "to", ","):
         at = k + 1 + (c.t[k + 1].kind in ROW)
         if c.t[at].kind != "n" or c.t[at + 1].kind == "times" or (c.t[at + 1].kind == "more" and c.t[at + 1].val != "again"):
             break

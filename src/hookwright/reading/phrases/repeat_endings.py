@@ -5,14 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import ONE, Join, Make, Sized, Step, Turn
+from . import endings_told
 from .cursor import Cursor, Frame, Mark
 from .last_replaced import comes_in_place
 from .omitting import corner_of, omitted
 
 
 def ending(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
-    """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …": the steps that end the last repeat."""
+    """The steps that end the last repeat, and where it is cut."""
     _in_same_manner(c)
+    begin = c.i
+    got = _in_known_words(c, frame, mark)
+    return (endings_told.told(c, frame, mark) if c.i == begin and got == ((), None) else None) or got
+
+
+def _in_known_words(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ...], int | None]:
+    """ "ending last rep at **", "ending with 1 sc in last st", "end last rep with …"."""
     cut = c.told.pop("cut", None)
     begin = c.i
     c.drop(",", ";", "and", "but")

@@ -278,6 +278,8 @@ def repeat(c: Cursor) -> list[Step] | None:
     ends = _goes_on_there(c) if got is not None and got.kind == "to_place" else ending(c, frame, mark)
     if got is None:
         got = times(c, star=True)
+    if c.told.pop("comes_home", False):
+        got = replace(got or Times(kind="rest"), loose=True)
     stop = mark.closed if mark.closed is not None else len(frame.out)
     if stop == mark.index:
         return [Aside(id=c.id(), span=c.span(start))]

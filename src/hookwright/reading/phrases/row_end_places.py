@@ -15,6 +15,8 @@ EXAMPLES = (
     ("sc in the end of each of the other 35 brim rows", "sc×35@row_end row"),
     ("1 sc in each ribbing row around", "sc×rest@row_end row"),
     ("2 sc in end of each row down to point, 3 sc in point", "2sc×rest@row_end row, 3sc@next corner"),
+    ("ch 1, sc evenly along row ends, turn", "ch1, sc×rest@row_end row evenly, turn"),
+    ("hdc evenly across ends of rows", "hdc×rest@row_end row evenly"),
     ("1 sc in each row end along one side, ch 1", "sc×rest@row_end row, ch1"),
 )
 
@@ -53,6 +55,23 @@ def ends_told(c: Cursor) -> Spot | None:
     along_side(c)
     pass_limit(c)
     return Spot(Place(where="row_end", what="row"), told or "rest", each=each, told=told is not None)
+
+
+def along_row_ends(c: Cursor, each: bool = True) -> Spot | None:
+    """ "(sc evenly) along the row ends", "across both row ends", "along ends of rows": the side of the piece, and not the row below."""
+    begin = c.i
+    if c.kind in ("along", "across", "around") or c.t[c.i - 1].val == "evenly across":
+        row = c.t[c.i].val in ("along row", "across row")
+        c.i += c.kind in ("along", "across", "around")
+        c.drop("all", "the", "both", "each", "o", "other", "rem", "one", "side")
+        if (row and c.take("end", "side")) or c.take("ends"):
+            pass_limit(c)
+            return Spot(Place(where="row_end", what="row"), "rest", each=each)
+        if (ends := ends_told(c)) is not None and ends.places == "rest":
+            ends.each = each
+            return ends
+    c.i = begin
+    return None
 
 
 _BANDS = frozenset("brim ribbing rib ribbed cuff band waistband collar strap hatband headband neckband heel".split())  # noqa: SIM905

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from ...pattern import ONE, Aside, Colour, Make, Place, Refer, Repeat, Step, Together, Turn
+from ..wording.token import Token
 from .cursor import Cursor
 from .numbers import number
 
@@ -13,6 +14,7 @@ EXAMPLES = (
     ("Same as 2nd round having 1 dc in each of 6 dc between corners", "as rows 2 but dc×6@next corner between"),
     ("Work as for Row 3, having 6 dc in place of 4 between groups", "as rows 3 but dc×6@next corner between"),
     ("Same way with 4 sts before each increase", "as last 1 but sc×4@next inc between"),
+    ("Work as last round but with 4 sc before each 2 sc", "as last 1 but sc×4@next inc between"),
 )
 
 ENDS_CLAUSE = frozenset((".", ";", "", "(", "[", ",", ")", "]", "join", "turn", "foff"))
@@ -69,21 +71,31 @@ def _runs_at_shapings(c: Cursor) -> tuple[Step, ...]:
     words = c.t[c.i : end]
     where = next((k for k, token in enumerate(words) if token.kind in ("between", "after", "before")), len(words))
     shaped = {"inc", "dec"} & {token.kind for token in words[where:]}
+    twice = _told_by_its_two(words[where:])
     left = {t.kind for t in words[where : where + 1]} == {"between"} and {t.kind for t in words[where + 1 :]} <= {"each", "all", "w"}
     left = left and c.t[at].kind != "n"  # "(same,) with 3 sc in between", "2 sc between each"
     if (
         told is None
         or any(token.text.lower() in ("less", "fewer") for token in words)
         or (c.i == at and was is None)
-        or not (shaped or left)
+        or not (shaped or left or twice)
         or not {t.kind for t in words[:where]} <= _OF_THE_RUN
-        or not {t.kind for t in words[where + 1 :]} <= _OF_SHAPINGS
+        or not (twice or {t.kind for t in words[where + 1 :]} <= _OF_SHAPINGS)
     ):
         c.i = at
         return ()
     kind = next((c.us(str(token.val)) for token in (made, *words) if token and token.kind == "st"), stitch or c.main or "sc")
     c.i = end
     return (Make(id=c.id(), span=c.span(at), stitch=kind, places=told, at=Place(what="inc", between=True)),)
+
+
+def _told_by_its_two(words: list[Token]) -> bool:
+    """ "(With 3 sc) before each 2 sc", "after every 2 dc in one st": the increase is told by its two stitches."""
+    kinds = [token.kind for token in words if token.kind not in ("each", "the", "all", "every")]
+    two = kinds[:3] in (["before", "n", "st"], ["after", "n", "st"]) and words[-1].kind in ("st", "noun")
+    return (
+        two and 2 in [token.val for token in words if token.kind == "n"] and set(kinds[3:]) <= {"in", "same", "a", "n", "st", "noun", "w"}
+    )
 
 
 def _in_so_many(c: Cursor) -> str | None:

@@ -95,7 +95,7 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
             if c.upto:
                 return Times(kind="to_place", number=but, what=c.upto)
             if but == ZERO:
-                return Times(kind="rest")
+                return Times(kind="rest", loose=any(token.kind in ("beg", "tch") for token in c.t[start : c.i]))
             return Times(kind="to_last", number=but, what=c.last_of if c.last_of not in ("", "ch") and not is_stitch(c.last_of) else "st")
         c.i = start
         return _until(c)

@@ -15,7 +15,7 @@ from .places import PREPS, spot
 from .shaped_by import alone_so_often, decreased_by, same_again, same_way, so_many_in_one
 from .shaped_groups import over_groups, shaped_once_more
 from .shapes import make
-from .shaping_rows import every_rows, in_rows_of_their_own, next_rows
+from .shaping_rows import every_rows, in_rows_of_their_own, next_rows, recurring
 from .shaping_spots import first_and_last, so_many_at
 from .spots import CLOSE, Spot
 from .tog import times_after
@@ -71,8 +71,9 @@ def change(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     if c.kind == "-":
         c.i += 1 if c.t[c.i].val == "tight" else 0
-    if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and c.look(2).kind in (*_ENDS_DEC, "in", "each"):
-        c.i += 1  # "dec 1 s c, …", "inc 1 sc in every 4th sc": one, in that stitch
+    if told is None and c.kind == "n" and c.t[c.i].val == 1 and c.look().kind == "st" and _ends_or_where(c, 2):
+        c.i += 1  # "dec 1 s c, …", "inc 1 sc in every 4th sc", "dec 1 sc over next 2 sc": one, in that stitch
+    c.i += 2 * (not more and told is None and _twice_as_many(c))
     if not more and told is None and (two_by_two := _each_two(c, start, stitch or c.main)) is not None:
         return two_by_two
     shaped = _shape(c, start, more) if told is None else None
@@ -108,6 +109,20 @@ def change(c: Cursor) -> list[Step] | None:
 
 
 _ENDS_DEC = frozenset((",", ".", ";", ")", "]", "(", "[", "-", ":", "=", "", "turn", "*", "join", "and"))
+
+
+def _ends_or_where(c: Cursor, ahead: int) -> bool:
+    """Whether the shaping is over there, or its place follows ("over next 2 sc", "in every 4th sc")."""
+    kind = c.look(ahead).kind
+    return kind in (*_ENDS_DEC, "in", "each") or (
+        kind in ("over", "across") and c.look(ahead + 1).kind in ("next", "last", "n", "o", "the")
+    )
+
+
+def _twice_as_many(c: Cursor) -> bool:
+    """ "(Dec) 2 sc over next 4 sc": the places alone say how many decreases these are."""
+    over = c.look(2).kind in ("over", "across", "in") and c.look(3).kind in ("next", "last", "o") and c.look(4).kind == "n"
+    return over and c.kind == "n" and c.look().kind == "st" and c.look(4).val == 2 * c.t[c.i].val
 
 
 def _each_two(c: Cursor, start: int, main: str | None) -> list[Step] | None:
@@ -470,10 +485,10 @@ def _where_shaped(c: Cursor) -> Literal["each_end", "beginning", "end", "evenly"
             c.i = begin
             return None
         c.i += 1
-        if c.kind in ("and", "&") and c.look().kind in ("end", "at", "the", "beg"):
+        if c.kind in ("and", "&") and c.look().kind in ("end", "ends", "at", "the", "beg"):
             c.i += 1
             c.drop("at", "the")
-            if c.take("end", "beg"):
+            if c.take("end", "ends", "beg"):
                 _rows(c)
                 return "each_end"
         _rows(c)
@@ -499,8 +514,14 @@ def _rows(c: Cursor) -> None:
     begin = c.i
     if c.kind in ("of", "on", "in"):
         c.i += 1
+        if recurring(c):
+            c.i = begin
+            return  # `every_rows` reads which and how often
         if (told := next_rows(c)) is not None:
             c.told["shaping_rows"] = told
+            return
+        if c.kind == "each" and c.look().kind in ("row", "rnd") and c.look(2).kind in ("until", "n"):
+            c.i = begin  # "of every row until 20 sts remain": which rows, and how many, is read with the words
             return
         c.drop("the", "each", "next", "same")
         told = number(c)

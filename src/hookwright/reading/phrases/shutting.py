@@ -42,7 +42,12 @@ def shut_hole(c: Cursor) -> list[Step] | None:
         if c.t[end].kind in ("st", "ch", "slst"):
             return None
         end += 1
-    if not any(token.text.lower() in _OPENINGS for token in c.t[c.i : end]):
+    words = c.t[c.i : end]
+    kinds = {token.kind for token in words}
+    pulled = "turn" in kinds and bool(kinds & {"ring", "mring"}) and "join" not in {token.kind for token in words[1:]}
+    if pulled:  # "3 dc in ring. Close ring, turn.": the first row of a piece worked to and fro is joined to nothing
+        end = next(k for k in range(c.i, end) if c.t[k].kind in (",", "and", "turn"))
+    elif not any(token.text.lower() in _OPENINGS for token in words):
         return None
     start, c.i = c.i, end
     return [Aside(id=c.id(), span=c.span(start), kind="close")]

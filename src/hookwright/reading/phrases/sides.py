@@ -7,7 +7,7 @@ import re
 from ...pattern import Refer, Step
 from .cursor import Cursor
 from .numbers import number
-from .row_lists import one_row
+from .row_lists import one_row, row_numbers
 
 EXAMPLES = (
     ("Complete other side to correspond", "as side before reversed"),
@@ -160,9 +160,14 @@ def how_far(c: Cursor) -> tuple[tuple[int, ...], str]:
     if word == "as" and c.look().val == "far" and c.look(2).kind == "as":
         word = "to"  # "as far as the armhole"
         c.i += 2
+    if c.kind == "work" and c.look().kind in ("rnd", "row") and c.look(2).kind == "n":
+        c.i += 2  # "(begin as the small one), working rounds 1 to 3"
+        return row_numbers(c), ""
+    if c.kind == "along" and c.t[c.i].text.lower() == "up" and c.look().kind == "to":
+        word = "to"
     if word in ("for", "until", "to", "over", "up", "in"):
         c.i += 1
-        c.drop("to", "up", "until", "the", "idle", "end", "of")
+        c.drop("to", "up", "until", "the", "idle", "end", "of", "over")
         if c.kind == "w" and c.t[c.i].val in ("through", "completion", "completing"):
             c.i += 1
         c.drop("the", "idle", "of", "and")

@@ -36,7 +36,7 @@ def skip(c: Cursor) -> list[Step] | None:
     c.drop("over", "the", "idle", "in", "center") if c.look().kind != "st" else c.drop("over", "the", "idle", "in")
     if c.kind == "all" and c.look().kind in ("the", "st", "noun", "ch", "sp"):
         c.i += 1 + (c.look().kind == "the")  # "2 sc in each sp, skipping all the dcs"
-    if skips_to(c) or _up_to_a_space(c):
+    if skips_to(c) or _up_to_a_space(c) or _a_length(c):
         return [Aside(id=c.id(), span=c.span(start))]  # what is gone to next is named: what lies before it is passed over
     if (none := _none_passed(c, start)) is not None:
         return none
@@ -99,7 +99,8 @@ def skip(c: Cursor) -> list[Step] | None:
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
     if not first and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c, step.number):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
-        answers = ((step,), (its_own,)) if step.number == Sized((1,)) else ((its_own,), (step,))
+        beyond = step.number == Sized((1,)) and not _plain_run(c)
+        answers = ((step,), (its_own,)) if beyond else ((its_own,), (step,))
         return [Choice(id=c.id(), span=c.span(start), question=SKIPS_ITS_OWN, answers=answers)]
     bound = skip_in_chain(c, step)
     if bound is not None:
@@ -119,6 +120,21 @@ def skip(c: Cursor) -> list[Step] | None:
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     _what_for(c)
     return steps
+
+
+def _a_length(c: Cursor) -> bool:
+    """Past "(miss) ¼ inch", "(skip) about 1 cm of edge" of a piece of cloth, which has no stitches; False with the cursor unmoved."""
+    k = c.i + (c.kind == "around")
+    unit = c.t[k + 1]
+    if c.t[k].kind != "n" or not (unit.text.lower() in _LENGTHS or (unit.kind == "in" and c.t[k + 2].kind in (",", ".", ";"))):
+        return False
+    c.i = k + 2
+    while c.kind not in (",", ";", "", ")", "]", ".", "and"):
+        c.i += 1
+    return True
+
+
+_LENGTHS = frozenset(("inch", "inches", "cm", "mm", "ins", "centimetre", "centimetres", "centimeters"))
 
 
 def _none_passed(c: Cursor, start: int) -> list[Step] | None:
@@ -223,12 +239,26 @@ def _stands_alone(c: Cursor, passed: Sized[int]) -> bool:
     before = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
     chain = before[0] if len(before) == 1 and len(c.frames) == 1 else None
     after = c.t[c.i + 1] if c.kind in (",", "and") else c.t[c.i]
+    if not before and len(c.frames) == 1 and not (c.ctx.rounds or c.ctx.begins or c.ctx.on_chain):
+        return passed.values[0] == 1 and _plain_run(c)  # the chain may stand at the end of the row before
     if not isinstance(chain, Chain) or chain.foundation or after.kind not in ("st", "n", "*"):
         return False
     long, number = chain.number.values[0] or 0, passed.values[0]
     if number == 1:
         return 1 <= long <= 4 and len(chain.stands_for) <= 1 and after.kind != "*"
     return number == 2 and 4 <= long <= 6 and chain.counts is None and after.kind != "n" and not c.ctx.rounds
+
+
+def _plain_run(c: Cursor) -> bool:
+    """Whether a run of one stitch follows ("…, d c in each d c", "…, 1 d c in each of next 18 d c"): nothing tells of a hole, and
+    the row is meant to keep its stitches (common practice, no source)."""
+    k = c.i + (c.kind in (",", "and", "."))
+    k += c.t[k].kind in ("w", "work")
+    k += c.t[k].kind == "n"
+    if c.t[k].kind != "st" or c.t[k + 1].kind != "in":
+        return False
+    k += 2 + (c.t[k + 2].kind == "next")
+    return c.t[k].kind == "each" or (c.t[k].kind == "n" and c.t[k].val > 1)
 
 
 def _beyond(c: Cursor) -> None:

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Special, Step, Together, slips
+from ...pattern import NOWHERE, ONE, Aside, Chain, Choice, Make, Place, Repeat, Sized, Span, Step, Times, Together, slips
 from ...trade.kinds import GROUPS_AS_ONE
 from .cursor import Cursor
 from .elsewhere import and_elsewhere
 from .follows import as_follows
 from .limits import limit
+from .made_of import leads_to_bracket, of_what_made
 from .numbers import number
 from .places import PREPS, spot
 from .shapes import make
@@ -20,6 +21,7 @@ EXAMPLES = (
     ("V-st in next st", "V-st{dc@same st, ch1, dc@same st}"),
     ("puff in next ch-1 sp", "puff@next ch-1 sp"),
     ("3-dc cl in next st", "cl"),
+    ("shell of (2 dc, ch 1, 2 dc) in next st, skip 1 st", "shell{2dc@same st, ch1, 2dc@same st}, skip"),
 )
 
 
@@ -33,13 +35,16 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     told_here = as_follows(c, start, name)
     if told_here is not None:
         return told_here
-    made = _of_what_made(c, start, name) or equals(c, name, start)
+    made = of_what_made(c, start, name) or equals(c, name, start)
     if made is not None:
         return made
     if c.kind == ":" or c.t[c.i].val in ("edging", "border", "pattern", "trim"):
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]
+    of = leads_to_bracket(c)
+    c.i += of
     beside = beside_name(c)
+    c.i -= of if beside is None else 0
     if beside is not None and name not in GROUPS_AS_ONE:
         define(c, name, beside, start)
     over = c.kind == "over"
@@ -58,7 +63,7 @@ def named(c: Cursor, start: int, told: Sized[int] | None, strands: int | None = 
     if name in GROUPS_AS_ONE:
         places = found or Spot(Place(), told or ONE)
         each = ONE
-        if found is not None and told is not None and not found.told and not found.each:
+        if found is not None and told is not None and (found.each or not found.told):
             each = told
         return [make(c, start, name, each=each, found=places)]
     return _group(c, start, name, told, found)
@@ -73,25 +78,6 @@ def _gathered(c: Cursor, start: int, name: str, found: Spot) -> Make:
         if more is not None and isinstance(more.places, Sized):
             closes += more.places.values[0] or 1
     return make(c, start, name, found=Spot(found.at), closes=closes)
-
-
-def _of_what_made(c: Cursor, start: int, name: str) -> list[Step] | None:
-    """ "a Shell of 3 dc in same sp", "cluster of 3 tr": the group is told with what it is made of, which names it from then on."""
-    if not (c.kind == "of" and c.look().kind == "n" and c.look(2).kind in ("st", "-")):
-        return None
-    from .one_phrase import one
-
-    c.i += 1
-    got = one(c)
-    if not got or not isinstance(got[-1], Make):
-        return None
-    step = got[-1]
-    if name in GROUPS_AS_ONE:
-        return [make(c, start, name, found=Spot(step.at))]
-    count = step.each if step.each != ONE else step.places
-    here = replace(step, each=count if isinstance(count, Sized) else ONE, places=ONE, at=Place(where="same"))
-    c.defined.setdefault(name, Special(name=name, steps=(here,), counts=0, span=c.span(start)))
-    return [Together(id=c.id(), span=c.span(start), body=(here,), at=step.at, name=name)]
 
 
 def _place(c: Cursor, told: Sized[int] | None) -> Spot | None:
@@ -148,7 +134,11 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
         own = Place(where="same", what="sp")  # "sl st to sp of shell, work a shell as before"
     if len(body) == 1 and isinstance(body[0], Together):
         body = body[0].body
-    if found and told is not None and told != ONE and not found.told and not found.each and found.places == ONE:
+    several = found is not None and told is not None and told != ONE
+    if found and told is not None and several and body and (found.each or (found.places == ONE and _in_one(c, found))):
+        once = Together(id=c.id(), span=c.span(start), body=body, at=Place(where="same"), name=name)
+        body, name = (Repeat(id=c.id(), span=c.span(start), body=(once,), times=Times(kind="n", number=told)),), ""
+    elif found and told is not None and several and not found.told and not found.each and found.places == ONE:
         places = told if found.at.where == "next" else ONE
     made: list[Step] = [
         Together(
@@ -158,11 +148,21 @@ def _group(c: Cursor, start: int, name: str, told: Sized[int] | None, found: Spo
             at=found.at if found else own,
             places=places,
             but=found.but if found else Sized((0,)),
-            name=name,
+            name=name or None,
             upto=found.upto if found else "",
         )
     ]
     return and_elsewhere(c, made) if found is not None else made  # fmt: skip
+
+
+def _in_one(c: Cursor, found: Spot) -> bool:
+    """ "(2 shells) in next sp", "in the corner sp": all in one place, which its noun tells; not "2 shells in next sps"."""
+    named = c.t[c.i - 1]
+    return (
+        not found.told
+        and named.kind in ("sp", "lp", "st", "noun", "corner", "ch", "ring", "mring")
+        and not named.text.lower().endswith("s")
+    )
 
 
 def _slipped_to_space(c: Cursor) -> bool:

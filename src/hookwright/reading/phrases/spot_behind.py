@@ -2,20 +2,35 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Aside, Chain, Colour, Place, Sized, Turn
+from ...pattern import ONE, Aside, Chain, Colour, Place, Ring, Sized, Turn
 from .back_on_chain import and_down
-from .cursor import Cursor
+from .cursor import FAR, Cursor
 from .hung import several_rows
 from .limits import limit, pass_limit
 from .nouns import noun
 from .passes import loops_so_far
 from .pieces import other_piece
 from .places import PREPS, spot
+from .row_end_places import along_row_ends
 from .spots import Spot
 from .upto import is_space_ahead
 from .which_places import every_one
 
 CLAUSE_ENDS = frozenset((",", ";", ".", "", ")", "*"))
+
+
+def _back_of_chain(c: Cursor) -> bool:
+    """Past "(4 sc) across the back of the chain", "down the back side of ch": its other side; False with the cursor unmoved."""
+    begin = c.i
+    c.i += 1
+    c.drop("the")
+    if c.t[c.i].text.lower() in ("back", "backside", "reverse"):
+        c.i += 1
+        c.drop("side")
+        if c.take("of") and (c.take("the") or True) and c.take("ch") and c.kind in (*CLAUSE_ENDS, "(", "["):
+            return True
+    c.i = begin
+    return False
 
 
 def spot_after(c: Cursor) -> Spot | None:
@@ -31,6 +46,8 @@ def spot_after(c: Cursor) -> Spot | None:
         return Spot(Place(where="marked", what="piece"), ONE if single else "rest")
     if c.kind in ("along", "around", "across") and (c.look().kind == "opp" or (c.look().kind == "the" and c.look(2).kind == "opp")):
         return spot(c)
+    if c.kind in ("along", "across") and _back_of_chain(c):
+        return Spot(FAR, "rest")
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in ("n", "noun", "st", "the", "other", "rem"):
         return every_one(c)
     if c.kind == "total" and c.t[c.i].val == "in all" and c.look().kind in CLAUSE_ENDS and _stitch_alone(c):
@@ -52,6 +69,9 @@ def spot_after(c: Cursor) -> Spot | None:
         return Spot(Place(what="ch"), "rest", each=True)  # "…, sl st in 2nd ch from hook, sl st down the rest of the ch"
     if c.kind == "along" and (beside := _along_a_chain(c)) is not None:
         return beside
+    if (ends := along_row_ends(c, each=c.t[c.i - 2].kind == "n")) is not None:
+        ends.evenly = not ends.each
+        return ends
     if c.kind in PREPS:
         if (c.kind == "to" and (c.look().kind in ("last", "end", "marker") or c.look().val == "within")) or (
             c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
@@ -66,6 +86,7 @@ def spot_after(c: Cursor) -> Spot | None:
         if c.kind == "around" and c.look(1 + (c.look().kind == "the")).kind in ("ch", "n") and (caught := several_rows(c)) is not None:
             return caught  # "s c around the chains of the last two rows"
         if c.kind in ("around", "across", "along") or (c.kind == "until"):
+            round_about = c.kind == "around"
             but = limit(c)
             if (
                 but is not None
@@ -75,6 +96,8 @@ def spot_after(c: Cursor) -> Spot | None:
                 and (every := spot(c)) is not None
             ):
                 return every  # "sc around in each st"
+            if but is not None and round_about and c.ctx.begins and c.kind in CLAUSE_ENDS and _on_flat_work(c):
+                return Spot(Place(where="row_end", what="row"), "rest", evenly=True)  # "Edging: sc around."
             if but is not None:
                 return Spot(Place(), "rest", but, each=True, upto=c.upto)
         if c.kind in ("for",):
@@ -137,11 +160,21 @@ def _along_a_chain(c: Cursor) -> Spot | None:
     return None
 
 
+def _on_flat_work(c: Cursor) -> bool:
+    """Whether the row can go round nothing but the edge of a piece that was worked in rows."""
+    return not (c.ctx.rounds or c.in_ring or c.ctx.on_chain or any(isinstance(step, (Chain, Ring)) and _founds(step) for step in c.out))
+
+
+def _founds(step: Chain | Ring) -> bool:
+    return isinstance(step, Ring) or step.foundation
+
+
 def _evenly(c: Cursor) -> Spot:
     c.i += 1
     c.drop("idle")
-    found = None
-    if c.kind in PREPS:
+    found = along_row_ends(c, each=False)
+    if found is None and c.kind in PREPS:
+        round_about = c.kind == "around"
         found = spot(c) if c.kind not in ("around", "across") else None
         if found is None:
             limit(c)
@@ -149,9 +182,14 @@ def _evenly(c: Cursor) -> Spot:
                 c.kind == "n" and c.look().kind == "side"
             ):
                 c.i += 1
+            if round_about and c.kind in CLAUSE_ENDS and _on_flat_work(c):
+                found = Spot(Place(where="row_end", what="row"), "rest")  # there is no going round on flat work but along its edge
     found, each = found or Spot(Place(), "rest"), bool(found and found.each)
     found.each, found.evenly = True, not each  # "2 sc evenly in each st": two in every one of them
     return found
+
+
+_ONWARD = frozenset(("on", "onward", "onwards", "forward", "forwards"))
 
 
 def and_place(c: Cursor) -> Spot | None:
@@ -159,7 +197,7 @@ def and_place(c: Cursor) -> Spot | None:
     start = c.i
     if (
         c.kind == "and"
-        and (c.look().val == "on" or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the"))
+        and (c.look().text.lower() in _ONWARD or c.look().kind == "rem" or (c.look().kind == "all" and c.look(2).kind == "the"))
         and c.look(2).kind in (",", ";", ".", "", "(", "=", "the", "turn")
     ):
         c.i += 2
@@ -202,6 +240,8 @@ def and_place(c: Cursor) -> Spot | None:
         c.i += 3  # "in the end of next row and of each row across"
         pass_limit(c)
         return Spot(Place(where="row_end", what="row"), "rest", each=True)
+    if not comma and c.kind == "of" and c.look().kind in ("each", "all"):
+        c.i += 1  # "in back loop of first sc and of each sc around"
     if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
         comma and c.kind not in ("in", "each")
     ):
@@ -244,7 +284,17 @@ def _limit_after_and(c: Cursor) -> Sized[int] | None:
 
 
 def _said_of_it(c: Cursor) -> bool:
-    return _count_ahead(c) or _name_ahead(c)
+    return _count_ahead(c) or _name_ahead(c) or _remark_ahead(c)
+
+
+def _remark_ahead(c: Cursor) -> bool:
+    """ "(first block made)", "(corner)": a bracket that says what was made, and works nothing."""
+    close = c.close.get(c.i) if c.kind in ("(", "[") else None
+    if close is None or c.t[close + 1].kind in ("n", "times", "in", "once", "around", "across", "each", "rest"):
+        return False
+    inner = c.t[c.i + 1 : close]
+    made = bool(inner) and inner[-1].text.lower() in ("made", "completed", "formed")
+    return made or not any(t.kind in ("st", "ch", "skip", "n", "inc", "dec", "*", "tog", "rep", "join", "each") for t in inner)
 
 
 def _name_ahead(c: Cursor) -> bool:

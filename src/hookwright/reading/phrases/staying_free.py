@@ -3,7 +3,8 @@ neck"; or that a run goes into all but them: "sc in each sc but the last"."""
 
 from __future__ import annotations
 
-from ...pattern import Aside, Chain, Colour, FastenOff, Leave, Make, Step, Turn
+from ...pattern import Aside, Chain, Colour, FastenOff, Join, Leave, Make, Repeat, Step, Turn
+from ...trade.kinds import base
 from .cursor import Cursor
 from .nouns import noun
 from .numbers import number
@@ -12,6 +13,7 @@ EXAMPLES = (
     ("sc in first 6 sts, turn; the remaining 4 sts are left free", "sc×6@first st, turn, leave 4"),
     ("dc in next 5 dc, turn (6 sts remain unworked)", "dc×5@next dc, turn, leave 6"),
     ("sc in each sc but the last 2, turn", "sc×rest−2@next sc, leave 2, turn"),
+    ("leaving 4 sts free for the thumb, dc in next 5 dc", "dc×5@next dc, leave 4"),
     ("dc in next 5 dc, turn. 3 V-sts will remain free at the other end", "dc×5@next dc, turn, leave"),
 )
 
@@ -75,3 +77,22 @@ def excepted_left(c: Cursor) -> list[Step]:
         return steps
     number = None if run.at.what.endswith("sp") else run.but
     return [*steps[: at + 1], Leave(id=c.id(), span=run.span, number=number), *steps[at + 1 :]]
+
+
+def left_told_first(c: Cursor) -> list[Step]:
+    """The row's steps; places told to be left before any work ("Leaving 10 s c unworked for neck, d c in next 30 s c") are those at its
+    end, except where the words say "first" or "next" or the yarn is joined beyond them (common practice, no source)."""
+    steps = c.frames[0].out
+    at = next((k for k, step in enumerate(steps) if not isinstance(step, (Aside, Turn, Chain))), None)
+    left = steps[at] if at is not None else None
+    if at is None or not isinstance(left, Leave) or left.number is None:
+        return steps
+    if any(token.kind in ("o", "next") for token in c.t if left.span.start <= token.start < left.span.end):
+        return steps
+    behind = steps[at + 1 :]
+    if not any(isinstance(step, (Make, Repeat)) for step in behind) or any(isinstance(step, (Colour, Join, Leave)) for step in behind):
+        return steps
+    if isinstance(behind[0], Make) and base(behind[0].stitch) == "sl st":
+        return steps
+    last = next(k for k in range(len(behind), 0, -1) if not isinstance(behind[k - 1], (Aside, Turn, Chain, FastenOff)))
+    return [*steps[:at], *behind[:last], left, *behind[last:]]

@@ -75,7 +75,8 @@ def stitch(c: Cursor) -> list[Step] | None:
         return _coloured(c, start, told)
     post = post_before(c)
     if c.kind == "grp":
-        return named(c, start, told)
+        group = named(c, start, told)
+        return with_between(c, start, group) if group else group
     if (
         c.kind in ("in", "under", "over")
         and told is not None
@@ -252,6 +253,8 @@ def _between_plain(c: Cursor, start: int, kind: str, inner: Make, every: int) ->
     plain = Make(id=c.id(), span=c.span(start), stitch=kind, places=Sized((every - 1,)))
     skip = Skip(id=c.id(), span=c.span(start), number=Sized((every - 1,)))
     bodies: tuple[tuple[Step, ...], ...] = ((plain, inner), (inner, skip))
+    if kind == "dc":
+        bodies = bodies[::-1]  # in open work they are passed over more often
     answers = tuple((Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest")),) for body in bodies)
     return Choice(id=c.id(), span=c.span(start), question=PLAIN_BETWEEN, answers=answers)
 
@@ -382,6 +385,11 @@ def _no_place(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
     return make(c, start, kind, found=found)
 
 
+def _along(c: Cursor, start: int) -> bool:
+    """ "Dc 22 up the other side", "22 dc along the opposite side": so many there, and not all in one place."""
+    return any(token.kind in ("along", "across", "around", "over") for token in c.t[start : c.i])
+
+
 def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Spot) -> list[Step]:
     """The Make (or Choice, or Skip and Make) for a stitch with its place."""
     before: list[Step] = []
@@ -390,7 +398,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found = Spot(Place(), told, told=True)  # "4 tr to finish": as many as are left
     if found.skip:
         passed = Skip(id=c.id(), span=c.span(start), number=Sized((found.skip,)), what=found.at.what, ordinal=True)
-        before += counted_from_start(c, passed)
+        before += counted_from_start(c, passed, gap=found.at.between)
     if (wider := widened(c, start, kind, told, found)) is not None:
         return [*before, *wider]
     each, note = told or ONE, False
@@ -400,7 +408,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found.places, each = told, ONE
     elif (
         found.at.where == "under" and found.places == "rest" and told is not None and not found.each
-        and c.t[c.i - 1].kind in ("ch", "tch", "side", "lp")
+        and (c.t[c.i - 1].kind in ("ch", "tch", "side", "lp") or (c.t[c.i - 1].kind == "opp" and _along(c, start)))
     ):  # fmt: skip
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None
@@ -431,7 +439,7 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     if found.every > 1:
         inner = make(c, start, kind, each=each, found=Spot(found.at))
         run = c.out[-1] if c.out else None
-        if isinstance(run, Make) and run.places == "rest" and run.each == ONE and found.at.what in (run.at.what, "st"):
+        if isinstance(run, Make) and run.places == "rest" and run.each == ONE and found.at.what in (run.at.what, "st", kind):
             c.out.pop()  # "1 dc in each st, making 2 dc in every 6th st"
             plain = replace(run, places=Sized((found.every - 1,)))
             around = Repeat(id=c.id(), span=c.span(start), body=(plain, inner), times=Times(kind="rest", loose=True))
@@ -442,8 +450,9 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
             return [around]
         if (
             told == Sized((2,))
-            and kind in ("sc", "hdc")
-            and found.at == Place()
+            and (kind in ("sc", "hdc") or (kind == "dc" and (c.kind != "," or c.look().kind == "join")))
+            and found.at == Place(what=found.at.what, span=found.at.span)
+            and found.at.what in ("st", kind)
             and not any(isinstance(one, (Make, Repeat)) for one in c.out)
         ):
             return [_between_plain(c, start, kind, inner, found.every)]

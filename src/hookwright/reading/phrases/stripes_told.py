@@ -4,6 +4,7 @@ but the number of rows is asked for by it."""
 from __future__ import annotations
 
 from ...pattern import Aside, Refer, Sized, Step
+from .colours import name
 from .cursor import Cursor
 from .numbers import times_word
 from .shapes import so_many_more
@@ -45,6 +46,59 @@ def in_scheme(c: Cursor) -> bool:
     return True
 
 
+def stripes(c: Cursor) -> list[Step] | None:
+    """ "2 rows B, 2 rows A", "alternating 3 rows Sand and 1 row Sea": which rows in which colour; nothing is worked."""
+    start = c.i
+    from_here = _from_here_on(c)
+    if from_here and c.kind != "alt":
+        c.i = start
+        return None
+    alternating = bool(c.take("alt"))
+    c.drop("with") if alternating and c.look().kind == "n" else None
+    if c.kind == "n" and c.look().kind in ("row", "rnd"):
+        rows = [c.t[c.i].val]
+        c.i += 2
+        c.drop("of", "in", "each", "with")
+        if _yarn_told(c) or c.kind == "each":
+            while c.kind in (",", "and", "alt", "with") and (at := 1 + (c.look().kind == "with")) and c.look(at).kind == "n":
+                if c.look(at + 1).kind not in ("row", "rnd"):
+                    break
+                rows.append(c.look(at).val)
+                c.i += at + 2
+                c.drop("of", "in", "each", "with")
+                if not _yarn_told(c):
+                    break
+            if len(rows) > 1 and start and c.t[start - 1].kind == "work" and not c.out and "rows_count" not in c.told:
+                c.told["rows_count"] = Sized((sum(n for n in rows if isinstance(n, int)),))
+                return [Refer(id=c.id(), span=c.span(start), last=1)]  # "Work 6 rows Gold, 6 rows Brown": on in the row before
+            return [Aside(id=c.id(), span=c.span(start))]
+    elif alternating and (c.kind in ("color", "w")):
+        while c.kind not in (",", ";", ".", "", ")", "until"):
+            c.i += 1
+        return [Aside(id=c.id(), span=c.span(start))]
+    c.i = start
+    return None
+
+
+def _from_here_on(c: Cursor) -> bool:
+    """Past "hereafter", "from now on", "continue to", "keep" before rows that are told to alternate; False with the cursor unmoved."""
+    start = c.i
+    while c.t[c.i].text.lower() in _HEREAFTER and c.i - start < 4:
+        c.i += 1
+    return c.i > start
+
+
+_HEREAFTER = frozenset("hereafter henceforth thereafter from now here on continue keep to and".split())  # noqa: SIM905
+
+
+def _yarn_told(c: Cursor) -> bool:
+    """Pass over a yarn's name, also the letter A."""
+    if c.kind == "a" and c.t[c.i].text == "A":
+        c.i += 1
+        return True
+    return name(c) is not None
+
+
 def striped(c: Cursor) -> list[Step] | None:
     """The same told as a clause of its own, behind a row or rows whose number is told otherwise: "…, turn, working in stripes of 4 rows A,
     2 rows B", "for 28 more rows, in the following stripe sequence: 6 rows A, 2 rows B"."""
@@ -81,7 +135,11 @@ def _announced(c: Cursor) -> bool:
     while c.kind in ("the", "next", "foll", "color", "patt", "as", "w", "idle", "of") and c.i - begin < 7:
         c.i += 1
     words = {t.text.lower() for t in c.t[begin : c.i]} | {str(t.val) for t in c.t[begin : c.i]}
-    told = bool(words & _SCHEMES) or any(t.kind == "color" for t in c.t[begin : c.i]) or any(word.startswith("color ") for word in words)
+    told = (
+        bool(words & _SCHEMES)
+        or any(t.kind == "color" for t in c.t[begin : c.i])
+        or any(word.startswith(("color ", "colour ", "stripe ")) for word in words)
+    )
     c.drop(",", ";", ":", "-")
     c.drop("work")
     return told and (c.kind == "*" or (c.kind == "n" and (c.look().kind in _ROW or c.look(2).kind in _ROW)))
@@ -132,6 +190,7 @@ def _item(c: Cursor) -> int | None:
     begin = c.i
     while c.kind in _NAMED and c.t[c.i].text[:1].isupper() and c.i - begin < MOST_WORDS:
         c.i += 1
+        c.i += c.kind == "n" and not c.t[c.i].gap  # "CC1"
     return rows if c.i > begin else None
 
 

@@ -214,7 +214,7 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             return True
     if kind in ("in", "of", "at", "along") and _side_tail(c):
         return True
-    if kind in ("in", "of") and other_piece(c):
+    if kind in ("in", "of", "around", "along", "from") and other_piece(c):
         at["where"], at["what"] = "marked", "piece"
         return True
     if kind in ("in", "at", "of") and _middle_of_pair(c, at):
@@ -438,7 +438,8 @@ def _noun_tail(c: Cursor, at: dict[str, object], start: int) -> bool:
         name = str(facts["what"])
         if name == "tch" and at["what"] == "ch" and c.t[start - 2].kind == "each":
             return True  # "in each ch of starting chain": the chain that the piece was begun on
-        if name in GROUPS and at["what"] not in ("st", "ch"):
+        each = at["what"] == "st" and c.t[start - 2].kind == "each" and facts.get("where") in ("next", "same", "last")
+        if name in GROUPS and (each or at["what"] not in ("st", "ch")):  # "in each st of next shell"
             at["of"] = name  # "in ch-2 loop of next shell", "in each of 3 dc of last shell"
             if facts.get("where") in ("last", "same"):
                 at["where"] = facts["where"]

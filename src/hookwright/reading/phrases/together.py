@@ -99,7 +99,7 @@ def at_place(c: Cursor) -> list[Step] | None:
     bound = bind_back(c, start, found)
     if bound is None and c.i > said and c.t[said].kind == ",":
         after, c.i = c.i, said  # "dc, ch 1 in each st around, join": the clause ends there
-        bound = bind_back(c, start, found) if c.t[after].kind in ("join", "turn", "foff") else None
+        bound = bind_back(c, start, found) if c.t[after].kind in ("join", "turn", "foff", "rep") else None
     if bound is not None:
         return bound
     c.i = start

@@ -79,6 +79,16 @@ def _put_together(c: Cursor, end: int) -> bool:
     return told[:1] == ["make"] and len(told) < 14 and "sew" in told
 
 
+_GOES = frozenset("go goes sit sits are is come comes belong belongs will should can must get gets lie lies".split())  # noqa: SIM905
+
+
+def _goes_where(c: Cursor) -> bool:
+    """ "Eyes go between 9 and 10, 8 stitches apart", "the ears are sewn to rounds 5 to 8": where a thing belongs."""
+    k = c.i + (c.kind == "the")
+    k += c.t[k].text.lower() in ("safety", "black", "button", "bead") and c.t[k + 1].text.lower() in _THINGS
+    return c.t[k].text.lower() in _THINGS and c.t[k].kind not in _WORK and c.t[k + 1].text.lower() in _GOES
+
+
 def folded_over(c: Cursor) -> bool:
     """Whether "turn cuff up", "fold brim back on Rnd 19", "turn up the lower edge", "roll the brim" begins here: no turning of the work."""
     if c.t[c.i].text.lower() not in ("fold", "turn", "roll", "turning", "folding"):
@@ -113,7 +123,7 @@ def made_up(c: Cursor, end: int) -> bool:
     """Whether the sentence that begins here tells of the making up: a verb of it, a thing it is done to, and no stitch to work."""
     first = c.t[c.i]
     words = {str(first.val), first.text.lower()}
-    if _put_together(c, end) or folded_over(c):
+    if _put_together(c, end) or folded_over(c) or _goes_where(c):
         return True
     if not words & _VERBS and not (first.kind == "idle" and c.look().text.lower() in _VERBS):
         return False

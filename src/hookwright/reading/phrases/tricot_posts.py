@@ -64,6 +64,31 @@ def through_last(c: Cursor) -> list[Step] | None:
     return None
 
 
+def ends_on_last(c: Cursor) -> list[Step] | None:
+    """ "… and in each bar across, ending with lp in last bar", "ending by drawing up a lp in end st and the one behind it": told of a run
+    that goes to the end, it only says how; behind one that stops before, it is a stitch. None with the cursor unmoved."""
+    start = c.i
+    before = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not c.ctx.passes or not isinstance(before, Make) or not before.stitch.startswith("tss"):
+        return None
+    c.i += 1
+    if not c.take("with", "by"):
+        c.i = start
+        return None
+    c.drop("pull", "pick", "insert", "along", "up", "a", "n", "the")
+    loop = c.take("lp") is not None
+    there = loop and c.take("in", "under", "over") is not None
+    c.drop("the")
+    if not there or not c.take("last", "end") or not (c.take(*_POSTS) or c.take("noun")):
+        c.i = start
+        return None
+    while c.kind not in (*CLAUSE, "("):
+        c.i += 1
+    if before.places == "rest" and before.but == ZERO and not before.upto:
+        return [Aside(id=c.id(), span=c.span(start))]
+    return [Make(id=c.id(), span=c.span(start), stitch="tss", at=Place(where="last"))]
+
+
 def _drawn_through(c: Cursor) -> None:
     """Past "and pull (a) loop through" between the verb and what it is drawn through."""
     begin = c.i

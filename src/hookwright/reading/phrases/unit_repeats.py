@@ -289,7 +289,29 @@ def go_on(c: Cursor) -> list[Step] | None:
     if mark.index >= len(frame.out) or len(c.frames) > 1:
         c.i = start
         return None
+    if (runs := _told_of_each(c, frame.out[mark.index :])) is not None:
+        del frame.out[mark.index :]
+        return runs
     return folded(c, frame, mark, Times(kind="rest"), ((), None))
+
+
+def _told_of_each(c: Cursor, begun: list[Step]) -> list[Step] | None:
+    """ "2 dc in next sp, dc in next dc, and continue thus, making 2 dc in each sp and 1 dc in each dc to corner": the runs that
+    the stitches told before only begin; None with the cursor unmoved."""
+    from .one_phrase import one
+
+    start = c.i
+    runs: list[Step] = []
+    if c.take(",") and c.take("work"):
+        while True:
+            runs += one(c) or []
+            if not c.take("and"):
+                break
+    made = {(run.stitch, run.each) for run in runs if isinstance(run, Make) and run.places == "rest"}
+    if len(made) < 1 or len(runs) > len(begun) or not all(isinstance(one, Make) and (one.stitch, one.each) in made for one in begun):
+        c.i = start
+        return None
+    return runs
 
 
 def _goes_through(step: Step) -> bool:

@@ -12,11 +12,14 @@ _UNITS = {"in": 2.54, "inch": 2.54, "inches": 2.54, "ins": 2.54, '"': 2.54, "''"
           "mm": 0.1, "yd": 91.44, "yds": 91.44, "yard": 91.44, "yards": 91.44, "feet": 30.48, "foot": 30.48, "ft": 30.48, "m": 100.0}  # fmt: skip  # noqa: E501
 
 
+_SIDES = frozenset("back front sleeve sleeves yoke body side armhole".split())  # noqa: SIM905
+
+
 def length(c: Cursor) -> Sized[float] | None:
     """A length (of each size) in cm; None with the cursor unmoved."""
     start = c.i
     values: list[float | None] = []
-    while c.kind == "n" or (values and c.kind in ("(", ",", ")", "-", "[", "]") and _more(c)):
+    while c.kind == "n" or (values and c.kind in ("(", ",", ")", "-", "[", "]", ":", "/") and _more(c)) or (values and _each_in_inches(c)):
         if c.kind == "n":
             values.append(float(c.t[c.i].val))
         c.i += 1
@@ -30,9 +33,20 @@ def length(c: Cursor) -> Sized[float] | None:
     return Sized(tuple(None if value is None else round(value * factor, 2) for value in values))
 
 
+def _each_in_inches(c: Cursor) -> bool:
+    """ "5\" [6\", 7\"]": the sign of inches behind every number, at one of them that more follow."""
+    close = c.close.get(c.i + 1) if c.look().kind in ("(", "[") else None
+    if c.kind != '"':
+        return False
+    return c.t[close - 1].kind == '"' if close is not None else c.look().kind == "," and c.look(2).kind == "n" and c.look(3).kind == '"'
+
+
 def _in_other_units(c: Cursor) -> None:
-    """Pass over the same length told again: "13 (13, 13½)\" [33 (33, 34.5) cm]"."""
+    """Pass over the same length told again: "13 (13, 13½)\" [33 (33, 34.5) cm]", "13 (14)\" / 33 (36) cm"."""
     begin = c.i
+    if c.take("/", "or"):
+        c.i = begin if length(c) is None else c.i
+        return
     close = c.close.get(c.i)
     if close is None:
         return
@@ -110,6 +124,12 @@ def until(c: Cursor) -> Until | None:
         if c.i - start > 12:
             c.i = start
             return None
+    measured = next((k for k in range(c.i, min(c.i + 5, len(c.t))) if c.t[k].kind == "measures" or c.t[k].val in ("is", "are")), None)
+    named = measured is not None and (c.t[measured].kind == "measures" or c.t[measured - 1].text.lower() in _SIDES)
+    if measured is not None and named and not any(t.kind in ("n", ",", ";", ".", "(") for t in c.t[c.i : measured]):
+        c.i = measured + 1  # "until back measures", "until the left front measures"
+        while c.kind in ("about", "around", "w", "idle", "a") and c.kind:
+            c.i += 1
     cm = length(c)
     if cm is not None:
         c.i += c.t[c.i].val == "long"  # "until skirt is 7 inches long": no stitch

@@ -40,6 +40,24 @@ _COUNT = re.compile(rf"(?<=[a-z])(?<!\sround)(?<!\srow)(?<!\srnd)(?<!Round)(?<!R
 ch-8 in it, nor has "in each ch--8 sc"."""
 _COUNT_AFTER_NUMBER = re.compile(rf"(?i)(\b(?:repeat|rep|as|like|ch)\b[^.;:\n\u2014]{{0,28}}\d)(?:\u2014|--){_COUNTED}")
 """The same behind a number that ends the words: "Repeat Rnd 2\u201446 dc", "join to 3rd ch of ch 4\u201426 sps"."""
+_BARE_AFTER_ROW = re.compile(
+    r"(?i)(\b(?:repeat|rep|as|like|work)\s(?:for\s|in\s|the\s)?(?:rnd|row|round)\.?\s\d{1,3})(?:\u2014|--)(?=\d{1,4}\s*(?:[.;\n]|\Z))"
+)
+"""A bare number behind one row ("Same as Rnd 2\u201432."): several rows are told in the plural, or with a short dash."""
+_ONE_HYPHEN = re.compile(r"(?i)(?<![\w-])1-(?:d\.?\s?c|h\.?\s?tr|d\.?\s?tr|tr)\b")
+_ALL_HYPHENS = re.compile(
+    r"(?i)((?:\b(?:into|in|under|over|of|to)\s(?:(?:the|next|last|first|same)\s){0,2}|\b(?:each|every)\s(?:of\s)?(?:the\s)?(?:next|last|first)\s)?)"
+    r"((?<![\w-])\d{1,3})-(?=(?P<what>ch(?:ain)?|d\.?\s?c|h\.?\s?tr|d\.?\s?tr|tr|s\.?s)\b(?P<loop>\.?[ -]?(?:sp|lp|loop|arch))?)"
+)
+"""Print that joins every number to its stitch ("1-tr. into each of next 2-ch., 5-ch., miss 5-ch."): a chain so named is a loop only where
+something is worked into it."""
+ENOUGH_HYPHENS = 3
+_OF_SO_MANY = re.compile(
+    r"(?i)(\b(?:groups?|shells?|clusters?)\sof\s\d{1,2})-(?=(?:h?dc|sc|tr|[sd]\s?c|sts?)\b(?!\s?(?:groups?|shells?|clusters?)))"
+)
+"""What a group is made of: "(4 groups of 3-dc)"."""
+_FROM_NUMBER = re.compile(r"(?i)\(([1-3])\)(?=\s?\*?\s?[a-z\d])((?:(?!\(\1\)).){3,400}?\b(?:repeat|rep)\.?\sfrom\s)\(\1\)", re.DOTALL)
+"""A number in a bracket as the mark of a repeat: "(1) d c in next d c, ch 1, rep from (1) around"."""
 _TIMED = re.compile(r"(?m)^[ \t]*[\[(]\d{1,2}:\d{2}(?::\d{2})?[\])]")
 """The time of a film at the beginning of a line."""
 _PICTURE = re.compile("[\u2600-\u26ff\u2708-\u275a\u2763-\u2767\u20e3\ufe0e\ufe0f\U0001f300-\U0001faff]")
@@ -64,7 +82,13 @@ def plain(text: str) -> str:
     if "]" in text or ")" in text:
         text = _TIMED.sub(lambda match: " " * len(match[0]), text)
     if "\u2014" in text or "--" in text:
-        text = _COUNT_AFTER_NUMBER.sub(_equals, _COUNT.sub(_equals, text))
+        text = _BARE_AFTER_ROW.sub(_equals, _COUNT_AFTER_NUMBER.sub(_equals, _COUNT.sub(_equals, text)))
+    if "1-" in text and len(_ONE_HYPHEN.findall(text)) >= ENOUGH_HYPHENS:
+        text = _ALL_HYPHENS.sub(_apart, text)
+    if "-" in text and "of " in text:
+        text = _OF_SO_MANY.sub(r"\1 ", text)
+    if "from (" in text:
+        text = _FROM_NUMBER.sub(_stars, text)
     if text.isascii():
         text = text.replace("\r", "\n").replace("\t", " ") if "\r" in text or "\t" in text else text
     else:
@@ -74,5 +98,18 @@ def plain(text: str) -> str:
 
 def _equals(match: re.Match[str]) -> str:
     """What stands before the dash, and the sign of a count for the dash."""
-    before = match[1] if match.re is _COUNT_AFTER_NUMBER else ""
+    before = "" if match.re is _COUNT else match[1]
     return before + "=".ljust(len(match[0]) - len(before))
+
+
+def _apart(match: re.Match[str]) -> str:
+    """The number and its stitch with a blank between them, but for a loop of chains."""
+    led, chain = match[1].lower(), match["what"].lower().startswith("ch")
+    loop = match["loop"] is not None or (led != "" and not led.startswith(("each", "every")))
+    return match[0] if chain and loop else f"{match[1]}{match[2]} "
+
+
+def _stars(match: re.Match[str]) -> str:
+    """The bracketed number as so many stars, where it stands and where it is named."""
+    star = ("*" * int(match[1])).center(3)
+    return f"{star}{match[2]}{star}"

@@ -13,7 +13,7 @@ EVERYDAY = frozenset(
     night ounce past pace pilot pine pink pork pour reach right rind rose safe sale seam send ship sight sing size skin slit smell some
     sore sour spare spell stay stem stiff stay swell switch take tall teach tent test text there thing tide tile till torn tour tree
     tube tune turf vest vine wake weight west wine wing word worn your fill fold back band hand lid
-    arms caps cost cross court cuffs cutting deal fall fins flap found full height idea inch lead lean lobe looks loss mane mess might
+    arms pivot caps cost cross court cuffs cutting deal fall fins flap found full height idea inch lead lean lobe looks loss mane mess might
     mount nice none nose plan save seen sell shall sound stick tell tight twine unit vast wide
     """.split()  # noqa: SIM905
 )

@@ -91,6 +91,8 @@ _HEIGHT_UK = re.compile(
     re.I,
 )
 """Chains before a stitch as high as it is: 3 for the double crochet of US terms and the treble of UK terms (common practice, no source)."""
+_ROUND_UK = re.compile(r"(?im)(?:[:.)]\s{1,3}|^)(?:ch(?:ain)? ?3|3 ?ch(?:ain)?),? (?:then |and )?(?:\d+ )?(?:trs?|trebles?)\b")
+"""A round of trebles that begins in 3 chains, where the treble of US terms wants 4 (common practice, no source)."""
 _FILET_US = re.compile(
     r"(?<![a-z])(?:sps?|spaces?|mesh(?:es)?)\b[^.;]{0,24}?(?:2 ?ch(?:ain)?|ch(?:ain)? ?2)\b,? "
     r"(?:and )?(?:miss|skip|sk) (?:2|two)\b[^.;]{0,16}?(?:d\.?\s?c\b|double)",
@@ -163,7 +165,7 @@ def decide(text: str, told: Terms | None = None) -> Decided:
 
 def _old_english(words: Iterable[str]) -> bool:
     """Trebles, and every number before its chain: "s.c." is a slip stitch in such a book."""
-    _, _, treble, *_, first, last, _, _ = _sums(words, _weak_evidence, 13)
+    _, _, treble, *_, first, last, _, _, _ = _sums(words, _weak_evidence, 14)
     return treble > 0 and first > last
 
 
@@ -175,6 +177,32 @@ def single_slips(text: str, terms: Terms) -> bool:
     """
     single = len(_SINGLE.findall(text)) if terms == "UK" else 0
     return single > 0 and _old_english(pieces(text)) and single <= len(_DOUBLE.findall(_FULL_STOPS.sub(r"\1", text)))
+
+
+def bare_single_slips(text: str, terms: Terms) -> bool:
+    """Whether a "single" with no word of crochet behind it is the slip stitch, as in British books that have trebles and double crochet.
+
+    >>> bare_single_slips("2 ch., single to the 3rd of 5 ch.", "UK"), bare_single_slips("work with single thread", "UK")
+    (True, False)
+    """
+    return terms == "UK" and _BARE_SINGLE.search(text) is not None
+
+
+def long_treble_stands_higher(text: str, terms: Terms) -> bool:
+    """Whether a "long treble" ("l.tr.") stands beside plain trebles: it is the next taller stitch, as in British books of 1900 to
+    1950 (from memory).
+
+    >>> long_treble_stands_higher("1 tr. into next d.c., 3 ch., 1 l.tr. into next d.c.", "UK")
+    True
+    """
+    return terms == "UK" and _LONG_TREBLE.search(text) is not None and _TREBLE_ALONE.search(text) is not None
+
+
+_LONG_TREBLE = re.compile(r"(?<![a-z])(?:long\s(?:treble|tr)|l\.?\s?tr)(?![a-z])", re.I)
+_TREBLE_ALONE = re.compile(
+    r"(?<![a-z])(?<!long )(?<!double )(?<!half )(?<!triple )(?<!d )(?<!l )(?<![a-z]\.)(?<![a-z]\.\s)(?:trebles?|tr)(?![a-z])", re.I
+)
+_BARE_SINGLE = re.compile(r"(?<![a-z])single\s(?:in|into|to|on|under|between)\s(?:the|a|next|same|each|top|first|last|centre|\d)", re.I)
 
 
 def _sums(words: Iterable[str], count: Remembered[tuple[int, ...]], kinds: int) -> tuple[int, ...]:
@@ -213,7 +241,7 @@ def _unconverted(text: str) -> str:
 @remembered
 def _weak_evidence(text: str) -> tuple[int, ...]:
     """How often miss, skip, treble, double, plain, words in British spelling and "s.s." are said; chains of a height; "3 ch" and "ch 3";
-    long stitches."""
+    long stitches; rounds of trebles that begin in 3 chains."""
     text = _unconverted(text)
     plain = _FULL_STOPS.sub(r"\1", text)
     counted = (
@@ -230,6 +258,7 @@ def _weak_evidence(text: str) -> tuple[int, ...]:
         _NUMBER_LAST,
         _FILET_US,
         _LONG,
+        _ROUND_UK,
     )
     return tuple(len(one.findall(text if one is _SLIP else plain)) for one in counted)
 
@@ -240,7 +269,7 @@ def _contradicts(told: Terms, us: int, uk: int) -> bool:
 
 def _weak(words: Iterable[str]) -> Decided:
     """Neither single crochet nor half treble: the words around the stitches must tell."""
-    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet, long = _sums(words, _weak_evidence, 13)
+    miss, skip, treble, double, plain, british, slip, high_us, high_uk, first, last, filet, long, three = _sums(words, _weak_evidence, 14)
     if plain and treble:
         return Decided("UK", "plain and treble stand together, as in old English books")
     if long and double and miss and not skip and not filet:
@@ -257,6 +286,8 @@ def _weak(words: Iterable[str]) -> Decided:
         return Decided("UK", "slip stitches are written s.s., as British patterns have them")
     if slip and british and not skip:
         return Decided("UK", "slip stitches are written s.s., beside British words")
+    if three and not double and not skip:
+        return Decided("UK", "its rounds of trebles begin in 3 chains")
     if treble and double and not skip and british:
         return Decided("UK", "trebles beside doubles, and British spelling")
     if treble and double and not skip and first >= 4 and not last:

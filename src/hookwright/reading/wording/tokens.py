@@ -151,7 +151,7 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
             low = piece.lower()
             if low.endswith("'s") and low not in words:
                 low = low[:-2] + ("s" if low[:-2] + "s" in words else "")
-            if low.endswith(("inc", "dec")) and (glued := _GLUED.fullmatch(low)):  # "hdcdec"
+            if low.endswith(_GLUED_ENDS) and low not in words and (glued := _GLUED.fullmatch(low)):  # "hdcdec", "scblo", "BLOhdc"
                 cut = a + glued.end(1)
                 add(Token("w", glued[1], a, cut, text[a:cut], gap))
                 a, low, piece, gap = cut, glued[2], text[cut:b], False
@@ -190,8 +190,12 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
     out = [_length(token, after) for token, after in pairwise([*out, END])] if "long" in text[start:end].lower() else out
     if "hundred" in text[start:end].lower() and any(token.text.lower() == "hundred" for token in out):
         out = _hundreds(out)
-    if "corner-" in text[start:end].lower():
-        out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _of_corner(before, one, after)]
+    if "corner-" in text[start:end].lower() or _ORDINAL_HYPHEN.search(text, start, end):
+        out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _joins(before, one, after)]
+    if "-" in text[start:end]:
+        out = [one for before, one, after in zip([END, *out[:-1]], out, [*out[1:], END], strict=True) if not _to_loop(before, one, after)]
+    if "corner" in text[start:end].lower():
+        out = _every_corner(out)
     add = out.append
     add(Token("", None, end, end, "", True))
     return out
@@ -200,9 +204,56 @@ def tokens(text: str, start: int, end: int, trie: Trie) -> list[Token]:
 END = Token("", None, 0, 0, "", True)
 
 
-def _of_corner(before: Token, sign: Token, after: Token) -> bool:
-    """The hyphen of "corner-sp", "corner-space", "corner-st": the corner's, as in two words."""
-    return sign.kind == "-" and sign.val == "tight" and before.kind == "corner" and after.kind in ("sp", "lp", "noun", "ch", "group")
+_ORDINAL_HYPHEN = re.compile(r"\d(?:st|nd|rd|th|d)-[a-z]", re.IGNORECASE)
+
+
+def _joins(before: Token, sign: Token, after: Token) -> bool:
+    """The hyphen of "corner-sp", "corner-space", "4th-ch", "2nd-tr": as in two words."""
+    if sign.kind != "-" or sign.val != "tight":
+        return False
+    return (before.kind == "corner" and after.kind in ("sp", "lp", "noun", "ch", "group")) or (
+        before.kind == "o" and after.kind in ("ch", "st", "noun", "sp", "lp")
+    )
+
+
+def _to_loop(before: Token, sign: Token, after: Token) -> bool:
+    """The hyphen of "sc-blo", "hdc-BLO"."""
+    tied = sign.kind == "-" and sign.val == "tight" and before.kind == "st" and not sign.gap
+    return tied and after.kind == "loop" and after.text.lower() in ("blo", "flo", "bl", "fl", "tbl")
+
+
+def _every_corner(found: list[Token]) -> list[Token]:
+    """ "(In) all four corners", "each of the 4 corners", "the corner sts": each corner."""
+    out: list[Token] = []
+    k = 0
+    while k < len(found):
+        token = found[k]
+        last = _all_corners_end(found, k)
+        if not last:
+            out.append(token)
+            k += 1
+            continue
+        if token.kind == "total":  # "in all" told of the corners
+            out.append(Token("in", "in", token.start, token.start + 2, token.text[:2], token.gap))
+            token = Token("all", "all", token.end - 3, token.end, token.text[-3:], True)
+        out.append(Token("each", "each", token.start, found[last - 1].end, "each", token.gap))
+        k = last
+    return out
+
+
+def _all_corners_end(found: list[Token], k: int) -> int:
+    """Where the corner stands that the words at `k` tell of as one of all; 0 where they tell no such thing."""
+    kinds = [token.kind for token in found[k : k + 5]]
+    at = 1
+    each_of = kinds[0] == "each" and "of" in str(found[k].val).split()  # "each of the" is one token
+    if kinds[0] == "the" and kinds[1:3] == ["corner", "noun"] and found[k + 2].text.lower() in ("sts", "stitches"):
+        return k + 1
+    if not each_of and found[k].val not in ("all", "in all"):
+        return 0
+    at += kinds[at : at + 1] == ["the"]
+    if kinds[at : at + 2] == ["n", "corner"] and found[k + at].val in range(3, 9):
+        return k + at + 1
+    return 0
 
 
 def _length(token: Token, after: Token) -> Token:
@@ -256,7 +307,8 @@ def _is_place(out: list[Token]) -> bool:
     return len(out) > 1 and out[-1].val in ("ch", "sc", "hdc", "dc", "tr", "sp", "lp") and out[-2].val in _NAMES_PLACE
 
 
-_GLUED = re.compile(r"(sc|hdc|dc|htr|tr)(inc|dec)")
+_GLUED = re.compile(r"((?:sc|hdc|dc|htr|tr)(?=inc|dec|blo|flo)|(?:blo|flo)(?=[hsdt]))(inc|dec|blo|flo|sc|hdc|dc|htr|tr)")
+_GLUED_ENDS = ("inc", "dec", "blo", "flo", "c", "tr")
 
 
 _ANGLED = re.compile(r"<(?:\s?\d[^<>\n]{0,28}|[^<>\n]{0,120}\b(?:sc|hdc|dc|tr|ch|sts?)\b[^<>\n]{0,120})>")
@@ -266,10 +318,11 @@ _COUNT_LAST = re.compile(
     r"\d{1,4} ?(?:\(\d{1,4}(?:[,/:-]\s?\d{1,4}){0,10}\) ?)?"
     r"(?i:sc|hdc|dc|tr|htr|sts?|stitches|"
     r"ch-\d{1,2} (?:sps?|lps?|loops?|spaces?)|(?:two|three|four|five|\d)-?ch(?:ain)? (?:sps?|lps?|loops?|spaces?)|"
-    r"lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|"
+    r"lps?|loops?|shells?|eyelets?|holes|spaces|petals|points|scallops|clusters|groups|fans|v-?sts|puffs|popcorns|"
+    r"(?:v|puff|bean|star|bobble|popcorn|cross|crossed|post) (?:sts|stitches)|"
     r"squares|blocks?|tiles?|bobbles|picots|triangles|ridges)\b"
     r"(?: (?:total|in total|in all|made|altogether))?"
-    r"(?:(?:,\s(?:and\s)?|\s(?:&|and|\+)\s)(?:\d{1,4}|one|two|three|four|five|six|eight|ten|twelve)\s?(?:\d{1,2}-?\s?ch|ch-\d{1,2})?\s?[a-z]{2,12}(?:\s[a-z]{2,9})?"
+    r"(?:(?:,\s(?:and\s)?|\s(?:&|and|\+)\s)(?:\d{1,4}|one|two|three|four|five|six|eight|ten|twelve)\s?(?:\d{1,2}-?\s?ch|ch-\d{1,2})?\s?[a-z]{2,12}(?:[\s-][a-z]{2,9})?"
     r"(?=[,.]|\s*(?:\n|$))){0,4}"
     r"(?:\.?\s*(?:\n|$)|\.?\s(?=[A-Z])|\.(?=[A-Z])|\sand\s\d{2}|"
     r"(?i:,?\s(?:not\s)?(?:counting|incl(?:uding|\.)?)\b)|\s-\s[A-Za-z'])"
@@ -306,6 +359,13 @@ def _names_a_round(token: Token, out: list[Token]) -> bool:
     before = out[-1].kind if out else ""
     before = out[-2].kind if before in ("the", "idle") and len(out) > 1 else before
     return before in _BEFORE_A_NAME or (token.text[:1].isupper() and before not in ("", ".", "all"))
+
+
+def _row_named(token: Token, out: list[Token]) -> bool:
+    """ "Same as R 2", "rep R 3 and R 4": a row's short name apart from its number, behind a word that takes one."""
+    before = out[-1].kind if out else ""
+    again = before in ("and", "-") and any(one.kind == "row" for one in out[-4:])
+    return token.text == "R" and (before in _BEFORE_A_NAME or again)
 
 
 _ROW_NAMED = re.compile(r"(?i)\s{1,3}(?:from\b|rows?\b|rnds?\b|rounds?\b)")
@@ -356,7 +416,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(Token("rnd", token.val, token.start, token.end, token.text, token.gap))  # "the sc of Round 1"
             i += 1
             continue
-        if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and not found[i + 1].gap:
+        if token.val == "r" and i + 1 < n and found[i + 1].kind == "n" and (not found[i + 1].gap or _row_named(token, out)):
             out.append(Token("row", "row", token.start, token.end, token.text, token.gap))  # "R2"
             i += 1
             continue
@@ -364,7 +424,7 @@ def _joined_words(found: list[Token], trie: Trie) -> list[Token]:
             out.append(Token("dec", "narrow", token.start, token.end, token.text, token.gap))  # "narrow 1 at each end"; not "narrow ribbon"
             i += 1
             continue
-        small = token.text in _OF_THEIR_OWN  # "x6" where the pattern calls single crochet X
+        small = token.text in _OF_THEIR_OWN and not _numbered_letter(found, i)  # "x6" where the pattern calls single crochet X
         for rest, kind, value in (base_trie() if small else trie).get(token.val, ()):
             if value == "stitch in" and out and out[-1].kind in ("n", "a"):
                 continue  # "one stitch in each chain": so many of them
@@ -413,6 +473,11 @@ def _initials(found: list[Token], j: int, word: str) -> bool:
     """The full stop inside "F.O.": one letter on either side, with no blank between."""
     letters = j + 1 < len(found) and len(word) == 1 and len(found[j - 1].text) == 1
     return letters and found[j].kind == "." and not found[j].gap and not found[j + 1].gap
+
+
+def _numbered_letter(found: list[Token], i: int) -> bool:
+    """ "6x", "1v", "2a": a letter tied to the number before it, and to none behind it, may be a stitch of the pattern's own."""
+    return i > 0 and found[i - 1].kind == "n" and not found[i].gap and found[i + 1 : i + 2] != [] and found[i + 1].kind != "n"
 
 
 _OF_THEIR_OWN = frozenset("aiomvwx")

@@ -16,7 +16,7 @@ _STITCHES = """
 sl st : sl st, slst, sl sts, slip st, slip sts, slip stitch, slip stitches, slip stitched, ss, sl, slip stitching, slips,
     slip, s s, sl stitch, sl stitches, slip loop, slipstitch, slipstitches
 sc : sc, s c, single crochet, single crochets, scs, scc, sgl crochet, single croc, sing crochet, standing sc, standing single crochet,
-    standing single
+    standing single, loop stitch, loop stitches, loop st, loop sts, lp st, lp sts, fur stitch, fur st
 hdc : hdc, h d c, half double crochet, half double crochets, half double, half dc, half d c, hdcs, short double crochet,
     short double crochets, short double, short d c, short dc, s d c, sdc, half doubles, hlf dc, h dc, hhdc,
     long hdc, elongated hdc,
@@ -215,7 +215,7 @@ sides : right side, rs, wrong side, ws, right sides, wrong sides
 loop back : back loop only, back loops only, blo, back lp only, back lps only, back loop, back loops, back lp, back lps,
     back half, back thread, back threads, back threads only,
     back thread only, bl only, back strand, in back loop only, back part, bk lp, bk loop, bk lps, bk lp only, b lp, back loops alone,
-    back of loop, tbl, bls only, back ridge, blp, back lo
+    back of loop, tbl, bls only, back ridge, blp, back lo, bl of, bls of
 loop front : front loop only, front loops only, flo, front lp only, front lps only, front loop, front loops, front lp,
     front lps, front half, front thread, front threads, front threads only,
     front thread only, fl only, front strand, fl, fls only, flp, front of loop, front part, ft lp
@@ -234,7 +234,8 @@ raised : raised
 front : front
 back : back
 opp : opposite side, other side, opp side, underside, opposite edge, lower edge, bottom loops, second side, opposite sides,
-    bottom of
+    bottom of, other edge of the chain, other edge of chain, other edge of the ch, other edge of the foundation chain,
+    other edge of the starting chain, other edge of your chain
 attach : attach, tie on, tie in, rejoin, re-join, join in again, join on again,
     fasten on, reattach, start new, fasten in, re-attach, attaching, attached,
     fasten the thread to, fasten the thread in, fasten the thread into, fasten the thread on, fasten the thread at,

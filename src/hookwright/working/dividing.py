@@ -119,6 +119,7 @@ class Dividing(RowTrying, ABC):
     def _best(self, due: Due, work: tuple[Step, ...], offer: Offer, shaped: Shaped) -> Outcome:
         """The row's outcome; one that says that it stops short is not stretched to fit."""
         outcome = self._taken_up(self._try(work, offer, due), due, work, offer)
+        outcome = self._over_the_rest(outcome, due, work, offer) if outcome.misfits >= MISFIT else outcome
         excused = self._excused(due, shaped, outcome, self.ahead)
         if excused is outcome and self._leaves_a_scallop(due, outcome, offer, shaped):
             excused = replace(outcome, misfits=0.0, troubles=())

@@ -11,6 +11,7 @@ from .nouns import noun
 from .passes import loops_so_far
 from .pieces import other_piece
 from .places import PREPS, spot
+from .row_end_places import along_ends
 from .spots import Spot
 from .upto import is_space_ahead
 from .which_places import every_one
@@ -52,6 +53,8 @@ def spot_after(c: Cursor) -> Spot | None:
         return Spot(Place(what="ch"), "rest", each=True)  # "…, sl st in 2nd ch from hook, sl st down the rest of the ch"
     if c.kind == "along" and (beside := _along_a_chain(c)) is not None:
         return beside
+    if (ends := along_ends(c)) is not None:
+        return ends
     if c.kind in PREPS:
         if (c.kind == "to" and (c.look().kind in ("last", "end", "marker") or c.look().val == "within")) or (
             c.kind == "to" and c.look().kind == "the" and c.look(2).kind in ("end", "last")
@@ -140,8 +143,8 @@ def _along_a_chain(c: Cursor) -> Spot | None:
 def _evenly(c: Cursor) -> Spot:
     c.i += 1
     c.drop("idle")
-    found = None
-    if c.kind in PREPS:
+    found = along_ends(c, led=True)
+    if found is None and c.kind in PREPS:
         found = spot(c) if c.kind not in ("around", "across") else None
         if found is None:
             limit(c)

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from ...pattern import Colour, Place
+from ...trade.kinds import HEIGHT, base
 from .cursor import Cursor
 from .far_loops import begun_chain
+from .lying_over import stands_over
 from .nouns import CORNER_STITCH, TILES, count_noun_here, noun
 from .pieces import other_piece
 from .uncounted import of_an_edge
@@ -126,6 +128,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     if kind == "below":
         c.i += 1
         return True
+    if (base(str(at["what"])) in HEIGHT or at["what"] == "st") and stands_over(c):
+        return True
     if kind == "n" and c.look().kind in ("row", "rnd") and (c.look(2).kind == "below" or c.look(2).val == "down"):
         at["below"] = max(0, int(c.t[c.i].val) - 1)
         c.i += 3
@@ -196,7 +200,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             c.drop("the", "foundation", "beg") if of_whole else None
             if not (of_whole and noun(c, chains=True) is not None):
                 of_what(c, {})
-        at["where"], at["what"] = "under", "ch"
+        if at["what"] != "row":  # "in next 18 row ends up the other side"
+            at["where"], at["what"] = "under", "ch"
         return True
     of_chain = kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next"
     joined = of_chain and any(isinstance(step, Colour) and step.join_in for step in c.out)

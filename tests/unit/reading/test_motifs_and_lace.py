@@ -82,3 +82,61 @@ def test_what_the_place_stands_over_is_no_further_place(place: str) -> None:
     )
     assert kinds(text)[-1] == {"sc": 6, "ch": 24, "ch-4 sp": 6, "sp": 6}
     assert work(read(text)).parts[0].rows[-1].worked == "yes"
+
+
+SQUARE = "Square. Rnd 1: Ch 4, join, ch 1, *3 sc in ring; rep from * 3 times more. (12 sc)\nRnd 2: Ch 1, *3 sc in next sc, sc in next 2 sc; rep from * around, join. (20 sc)\n"
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "Sl st to center sc of corner, ch 1, *3 sc in corner sc, sc in next 4 sc; rep from * around, join.",
+        "Sl st to corner st, ch 1, 3 sc in same st, *sc in next 4 sc, 3 sc in corner st; rep from * twice, sc in last 4 sc, join.",
+        "Sl st in next sc, ch 1, *3 sc in corner sc, sc in next 4 sc; rep from * around, join.",
+        "Sl st in next sc, ch 1, 3 sc in same sc, *sc in next 4 sc, 3 sc in next sc; rep from * twice, sc in last 4 sc, join.",
+        "Join B in center sc of any corner, ch 1, 3 sc in same st, sc in next 4 sts, *3 sc in next corner, sc in next 4 sts; rep from * around, join.",
+        "Join B in any corner, ch 1, sc in each st around, working 3 sc in each corner, join.",
+        "With B, standing sc in any corner sc, 2 sc in same st, *sc in next 4 sts, 3 sc in corner sc; rep from * 2 more times, sc in next 4 sts, join.",
+    ],
+)
+def test_a_round_that_begins_in_the_stitch_of_a_corner(told: str) -> None:
+    rows = worked_rows(
+        SQUARE + f"Rnd 3: {told} (28 sc)\nRnd 4: Join A in any corner, ch 1, sc in each st around, 3 sc in each corner st, join. (36 sc)\n"
+    )
+    assert [(row.counted.total, row.worked) for row in rows[-2:]] == [(28, "yes"), (36, "yes")]
+
+
+WHEEL = (
+    "Wheel. Rnd 1: Ch 4, join, ch 4 (counts as dc and ch 1), *dc in ring, ch 1; rep from * 10 times more, join in 3rd ch of ch-4. (12 dc)\n"
+)
+
+
+@pytest.mark.parametrize(
+    "told",
+    [
+        "In a new color, start in any ch-1 sp. Ch 3, dc in same sp",
+        "Starting in any ch-1 sp, ch 3, dc in same sp",
+        "Start with a new color in any ch-1 sp, ch 3, dc in same sp",
+        "With color B, begin in any ch-1 sp: ch 3, dc in same sp",
+        "Pick any space and join B, ch 3, dc in same sp",
+        "Insert hook in any ch-1 sp, pull up a loop of B, ch 3, dc in same sp",
+        "New color: join with sl st in any sp, ch 3, dc in same sp",
+        "Using C, start in any sp with 3 ch, 1 dc in same sp",
+    ],
+)
+def test_a_round_begun_in_any_space_however_it_is_told(told: str) -> None:
+    text = WHEEL + f"Rnd 2: {told}, ch 1, *2 dc in next ch-1 sp, ch 1; rep from * around, join.\n"
+    assert kinds(text)[-1] == {"dc": 24, "ch": 12, "ch-1 sp": 12, "sp": 12}
+
+
+@pytest.mark.parametrize(
+    ("told", "made"),
+    [
+        ("*ch 3, sk next dc, sl st in next sp; rep from * around.", {"sl st": 12, "ch": 36, "ch-3 sp": 12, "sp": 12}),
+        ("*5 dc in next dc, sl st in next ch-1 sp; rep from * around.", {"dc": 60}),
+        ("*5 dc in next dc, sc in next sp; rep from * around.", {"dc": 60, "sc": 12}),
+        ("ch 1, sc in same sp, *ch 4, sc in next sp; rep from * around, ch 4, join.", {"sc": 12, "ch": 48, "ch-4 sp": 12, "sp": 12}),
+    ],
+)
+def test_the_last_unit_ends_in_the_space_the_yarn_was_joined_in(told: str, made: dict[str, int]) -> None:
+    assert kinds(WHEEL + f"Rnd 2: Join B in any ch-1 sp, {told}\n")[-1] == made

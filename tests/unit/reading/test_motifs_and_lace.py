@@ -140,3 +140,54 @@ def test_a_round_begun_in_any_space_however_it_is_told(told: str) -> None:
 )
 def test_the_last_unit_ends_in_the_space_the_yarn_was_joined_in(told: str, made: dict[str, int]) -> None:
     assert kinds(WHEEL + f"Rnd 2: Join B in any ch-1 sp, {told}\n")[-1] == made
+
+
+@pytest.mark.parametrize(
+    ("first", "last"),
+    [
+        ("3 dc between first dc and first group", "3 dc between last group and turning ch"),
+        ("3 dc in sp between first dc and next group", "3 dc in sp between last group and last dc"),
+        ("3 dc between first two sts", "3 dc between last two sts"),
+        ("3 dc in the gap before the first group", "3 dc in gap after last group"),
+        ("3 dc in space between edge st and first cluster", "3 dc between last 3-dc group and top of tch"),
+    ],
+)
+def test_gaps_beside_the_stitches_on_the_edge(first: str, last: str) -> None:
+    text = (
+        "Half granny\nCh 4, join.\nRow 1: ch 3 (counts as dc), 3 dc, ch 2, 3 dc, dc into ring, turn. 8 dc.\n"
+        f"Row 2: ch 3, {first}, (3 dc, ch 2, 3 dc) in corner sp, {last}, dc in top of ch-3, turn. 14 dc.\n"
+        f"Row 3: ch 3, {first}, 3 dc in next gap, (3 dc, ch 2, 3 dc) in corner sp, 3 dc in next gap, {last}, dc in top of ch-3, turn. 20 dc.\n"
+    )
+    assert [(row.counted.total, row.worked) for row in worked_rows(text)] == [(8, "yes"), (14, "yes"), (20, "yes")]
+
+
+@pytest.mark.parametrize(
+    "other",
+    ["corner sp of Motif 1", "corner ch-3 sp of motif No. 1", "matching sp of previous square", "corner loop of the neighbouring motif",
+     "center ch of corresponding ch-3 loop on previous motif", "corner of the square already made", "corresponding sp of Square A"],
+)  # fmt: skip
+def test_a_place_of_the_motif_beside_takes_none_of_the_own(other: str) -> None:
+    text = (
+        "Motif 2\nRnd 1: ch 4, join; ch 3, 2 dc in ring, ch 3, (3 dc in ring, ch 3) 3 times, join. (12 dc)\n"
+        f"Rnd 2: sl st to next ch-3 sp, ch 3, (2 dc, ch 3, 3 dc) in same sp, 3 dc in next ch-3 sp, ch 1, sl st in {other}, ch 1, 3 dc in same "
+        "ch-3 sp, (3 dc, ch 3, 3 dc) in each of next 2 ch-3 sps, join and fasten off. (24 dc)\n"
+    )
+    assert [(row.counted.total, row.worked) for row in worked_rows(text)] == [(12, "yes"), (24, "yes")]
+
+
+@pytest.mark.parametrize(
+    ("third", "count"),
+    [
+        ("*sc in next 2 sc, FPtr around next dc of Rnd 1; rep from * around, join.", 36),
+        ("*sc in next 2 sc, FPtr around next dc 2 rounds below; rep from * around, join.", 36),
+        ("*sc in next sc, FPtr around next dc 2 rounds below; rep from * around, join.", 24),
+    ],
+)
+def test_raised_stitches_of_an_overlay_cover_a_place_or_stand_between(third: str, count: int) -> None:
+    text = f"Mat\nRnd 1: 12 dc in magic ring, join. (12)\nRnd 2: Ch 1, 2 sc in each dc around, join. (24)\nRnd 3: Ch 1, {third} ({count})\n"
+    assert [(row.counted.total, row.worked) for row in worked_rows(text)] == [(12, "yes"), (24, "yes"), (count, "yes")]
+
+
+def test_a_wrong_count_of_an_overlay_is_no_less_wrong() -> None:
+    text = "Mat\nRnd 1: 12 dc in magic ring, join. (12)\nRnd 2: Ch 1, 2 sc in each dc around, join. (24)\nRnd 3: Ch 1, *sc in next sc, FPtr around next dc of Rnd 1; rep from * around, join. (28)\n"
+    assert work(read(text)).parts[0].rows[-1].state == "differs"

@@ -9,6 +9,7 @@ from .far_loops import begun_chain
 from .lying_over import stands_over
 from .nouns import CORNER_STITCH, TILES, count_noun_here, noun
 from .pieces import other_piece
+from .things import LIKE_IT
 from .uncounted import of_an_edge
 
 _ENDS = frozenset((",", ";", ".", "", "(", ")", "]", "*", "foff"))
@@ -21,6 +22,7 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     start = c.i
     c.i += 1
     c.drop("the", "idle", "a", "each", "any", "both", "all")
+    c.i += c.t[c.i].val in LIKE_IT
     if c.t[c.i - 1].kind in ("each", "both", "all") and c.take("of"):
         c.drop("the")
     if c.kind == "n" and (c.look().kind == "n" or c.look(2).kind == "n"):
@@ -77,6 +79,8 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     at = tail(c, what)
     if at.below:
         facts["below"] = at.below
+    if at.where == "marked":
+        facts["where"], facts["what"] = "marked", "piece"  # "center ch of ch-5 loop on previous motif"
     if at.where == "same" and at.what == "made":
         facts["where"], facts["what"] = "same", "made"  # "top of dc just made"
     return True

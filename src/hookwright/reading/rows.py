@@ -35,7 +35,7 @@ from ..pattern import (
     Until,
 )
 from ..pattern.walking import walk
-from ..trade.kinds import HEIGHT, base
+from ..trade.kinds import HEIGHT, as_high, base
 from .along_spur import along_spur
 from .begun_anywhere import begun_anywhere
 from .each_side import round_each_side
@@ -284,6 +284,9 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
             return (step, replace(chain, foundation=False), *others)
         if isinstance(step, (Make, Together)):
             at = step.at
+            if at.where == "ring" and isinstance(step, Make) and as_high(chain.number.values[0] or 0, step.stitch):
+                # "Ch 3, 11 dc in ring", and no ring was told: the chain stands in it
+                return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])
             into_chain = at.where in ("from_hook", "ring", "hook") or (at.what.startswith("ch") and " sp" not in at.what)
             if chain.number.values == (1,) and step.places == "rest" and at.where == "next":
                 into_chain = False  # "ch 1, sc in each ch around": one chain is no row of them

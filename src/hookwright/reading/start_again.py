@@ -6,15 +6,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from ..pattern import Aside, Chain, Choice, Colour, Join, Make, Repeat, Row, Skip, Step, Together, Turn, slips
+from ..pattern import Aside, Chain, Choice, Colour, Join, Make, Place, Repeat, Row, Skip, Step, Together, Turn, slips
 
 
 def start_again(rows: Sequence[Row]) -> list[Row]:
     """The rows of a piece, starting chains of a length that an earlier row told of told as well, where the same stitch comes next.
 
-    Chains of a stitch alone are left to custom; those that a round is joined to the top of are all one stitch.
+    Chains of a stitch alone are left to custom, but where that stitch is no such one as came next ("ch 4 (counts as tr), 3 dc in ring");
+    those that a round is joined to the top of are all one stitch.
     """
-    told: dict[int, tuple[str, ...]] = {}
+    told: dict[int, tuple[tuple[str, ...], str | None]] = {}
     out: list[Row] = []
     for row in rows:
         at = _start(row.steps)
@@ -23,11 +24,14 @@ def start_again(rows: Sequence[Row]) -> list[Row]:
             out.append(row)
             continue
         chains = chain.number.values[0] or 0
+        after = _next_stitch(row.steps[at + 1 :])
         if chain.stands_for:
-            told.setdefault(chains, chain.stands_for)
-        stands = told.get(chains, ())
+            told.setdefault(chains, (chain.stands_for, after))
+        stands, before = told.get(chains, ((), None))
         untold = not chain.stands_for and chain.counts is None and not chain.foundation
-        if len(stands) > 1 and untold and _next_stitch(row.steps[at + 1 :]) == stands[0] and not _joined_to_top(row.steps):
+        over = len(stands) > 1 and after == stands[0] and not _joined_to_top(row.steps)
+        alone = len(stands) == 1 and after is not None and after == before != stands[0] and not _joined_below(row.steps)
+        if untold and (over or alone):
             row = replace(row, steps=(*row.steps[:at], replace(chain, counts=True, stands_for=stands), *row.steps[at + 1 :]))
         out.append(row)
     return out
@@ -53,5 +57,14 @@ def _next_stitch(steps: Sequence[Step]) -> str | None:
 
 
 def _joined_to_top(steps: Sequence[Step]) -> bool:
+    return (to := _joined_to(steps)) is not None and to.nth is None
+
+
+def _joined_below(steps: Sequence[Step]) -> bool:
+    """ "Join in 3rd ch of ch-4": the rest of the chain is a loop."""
+    return (to := _joined_to(steps)) is not None and to.nth is not None
+
+
+def _joined_to(steps: Sequence[Step]) -> Place | None:
     join = next((step for step in reversed(steps) if isinstance(step, Join)), None)
-    return join is not None and join.to is not None and join.to.where == "named" and join.to.nth is None
+    return join.to if join is not None and join.to is not None and join.to.where == "named" else None

@@ -27,6 +27,17 @@ AIRY = frozenset(("knot st",))
 HEIGHT = {"sl st": 0, "sc": 1, "esc": 2, "hdc": 2, "ehdc": 3, "dc": 3, "edc": 4, "tr": 4, "dtr": 5, "trtr": 6, "qtr": 7}
 """Customary height of each stitch in chains (Dummies, "How to crochet a turning chain"; craft council tables agree)."""
 
+
+def as_high(chains: int, kind: str) -> bool:
+    """Whether a chain is the height of a stitch, or one less, so that it may stand for it.
+
+    >>> as_high(3, "dc"), as_high(4, "dc"), as_high(1, "sc")
+    (True, False, False)
+    """
+    high = HEIGHT.get(base(kind), 0)
+    return high > 1 and chains in (high, max(2, high - 1))
+
+
 _TOGETHER = re.compile(r"^(?P<base>.+?)(?P<n>\d+)tog$")
 
 

@@ -11,6 +11,7 @@ from .fabric import How, Stitches
 from .offer import Offer
 
 CHAINS_ARE_STITCHES = "Do chains count as stitches to be worked into?"
+POSTS_COVER = "Does a raised stitch around one further down cover a place of the row below?"
 SLIPS_ARE_SPACES = "Is a slip stitch between two loops called a space?"
 TIMES_MORE = "Does 'repeat from * n times' mean n times more, or n times in all?"
 

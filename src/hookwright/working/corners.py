@@ -21,8 +21,22 @@ def corners(offer: Offer) -> list[Spot]:
 
 def centres(offer: Offer) -> list[Spot]:
     """The middle stitch of every run of three or more in one place."""
-    middles = sorted((i + end - 1) // 2 for i, end in in_one_place(offer))
+    n = offer.n
+    before, behind = _over_the_join(offer)
+    runs = [(i, end) for i, end in in_one_place(offer) if not before or (i >= behind and end <= n - before)]
+    across = [(n - before, n + behind)] if before and before + behind >= 3 else []
+    middles = sorted((i + end - 1) // 2 % n for i, end in runs + across)
     return [Spot(i, i + 1, How.TOP) for i in middles]
+
+
+def _over_the_join(offer: Offer) -> tuple[int, int]:
+    """How many of the stitches in one place stand before the join of a round, and how many behind it: it was begun in the middle of them."""
+    where = foot(offer, 0) if offer.around and offer.n else None
+    if where is None or foot(offer, offer.n - 1) != where:
+        return 0, 0
+    behind = next((k for k in range(offer.n) if foot(offer, k) != where), 0)
+    before = next((k for k in range(offer.n) if foot(offer, offer.n - 1 - k) != where), 0)
+    return before, behind
 
 
 IN_INCREASE = "inc"

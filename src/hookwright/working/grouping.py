@@ -8,6 +8,7 @@ from dataclasses import replace
 from ..pattern import ONE, Aside, Chain, Colour, Even, Make, Place, Repeat, Shape, Skip, Step, Together
 from ..trade.kinds import HEIGHT
 from .context import Spot
+from .corners import centres
 from .custom import NO_YES
 from .fabric import RING_FOOT, How, Role
 from .making import Making
@@ -289,6 +290,8 @@ class Grouping(Making):
         self.travelled = spot if spot is not None and spot.how == How.SPACE else None
         if self.travelled is not None and self.offer.around and not self.started:
             self._begin_at(self.travelled)
+        elif spot is not None and not self.started and (on_stitches or step.at.what == "corner") and self._in_a_corner(spot):
+            self._turned_at(spot)
         elif on_stitches and spot is not None and spot.how == How.TOP and not self.offer.chain[spot.start - 1]:
             self._begin_at(spot)
             self.travelled = None
@@ -330,6 +333,18 @@ class Grouping(Making):
         spot = self._find(place.what, place)
         if spot is not None and spot.how == How.SPACE:
             self._begin_at(spot)
+        elif spot is not None and place.what == "corner" and self._in_a_corner(spot):
+            self._turned_at(spot)
+
+    def _in_a_corner(self, spot: Spot) -> bool:
+        """Whether the hand was led to the stitch in the middle of a corner of a round."""
+        return self.offer.around and self.offer.plain and spot in centres(self.offer)
+
+    def _turned_at(self, spot: Spot) -> None:
+        """The round begins at a corner's stitch, whether it is then called the same stitch, the corner or no more than the next."""
+        self.offer, self.runs = self.offer.from_place(spot.start), {}
+        self.travelled = self.last = self.first_taken = None
+        self.pos = 0
 
 
 def picot_chains(step: Together, size: int) -> int:

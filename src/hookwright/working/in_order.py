@@ -21,6 +21,7 @@ from ..pattern import (
     Turn,
     founds,
 )  # fmt: skip
+from ..trade.kinds import as_high
 from .needs import asks_for_work
 
 
@@ -61,6 +62,8 @@ def founded(steps: tuple[Step, ...]) -> tuple[Step, ...] | None:
     nxt = next((s for s in steps[at + 1 :] if isinstance(s, (Make, Together, Repeat))), None)
     if not isinstance(nxt, (Make, Together)) or nxt.at.where not in ("from_hook", "ring"):
         return None
+    if nxt.at.where == "ring" and isinstance(nxt, Make) and as_high(chain.number.values[0] or 0, nxt.stitch):
+        return (Ring(), *steps)  # the ring was not told, and the chain stands in it
     return (*steps[:at], replace(chain, foundation=True), *steps[at + 1 :])
 
 

@@ -9,7 +9,7 @@ from dataclasses import replace
 from ..pattern import RUN, THESE, Aside, Make, Place, Repeat, Shape, Skip, Step
 from ..trade.kinds import FOUNDATION_STITCHES, HEIGHT, base, closes
 from .apart import Apart
-from .context import Spot
+from .context import POSTS_COVER, Spot
 from .corners import middle_places
 from .fabric import How, Role
 from .needs import Need, is_space
@@ -197,7 +197,9 @@ class Making(Apart):
             self._next(kind, each, places, takes, step, ())
             return
         if step.at.between and (gaps := self._gaps_from(self.pos)):
-            self.pos = gaps[-min(len(gaps), max(places, 1))]  # "2 dc between the last groups": what lies beyond that gap is passed over
+            self.pos = gaps[-min(len(gaps), max(places, 1))] - (
+                what == "st"
+            )  # "2 dc between the last groups": what lies beyond that gap is passed over
             self._next(kind, each, places, takes, step, ())
             return
         if self._is_group(what) and (group := self._last_group(what)) is not None:
@@ -399,6 +401,8 @@ class Making(Apart):
         self.started = True
         how = self._how_for(kind, step.at)
         covers = not isinstance(next((s for s in tail if not isinstance(s, Aside)), None), Skip)
+        if covers and kind[:2] in ("FP", "BP"):  # overlay rounds grow by those that stand between the stitches
+            covers = self.context.answers.pick(POSTS_COVER, ("yes", "no")) == 0
         for k in range(places):
             i = min(self.pos + (0 if covers else k), self.offer.n - 1)
             feet = self._deep_feet(i, step.at.below or 1, how)

@@ -308,21 +308,34 @@ class Repeating(Closing):
         self.offer, self.runs = offer, {}
         self._return_to(mark)
 
+    def _joined_in_such(self, last: Make | Together, first: Spot | None) -> bool:
+        """ "Join in any ch-1 sp, * ch 3, cluster over next 3 dc, ch 3, sl st in next sp; rep around": a space too, and nothing is in it yet."""
+        joined = any(isinstance(one, Colour) and one.join_in for one in self.before)
+        if first is None or first.how != How.SPACE or not joined or not all(isinstance(one, (Aside, Chain, Colour)) for one in self.before):
+            return False
+        unit, done = self.repeats[:2] if self.repeats is not None else (0, 0)
+        free = Role.START_TOP not in self.basket.role and unit * done <= self.pos - first.end
+        return free and isinstance(last, Make) and is_space(last.at.what)
+
     def _back_to_first(self, step: Repeat, first: Spot | None) -> bool:
         """ "Join in any sp, * ch 3, 3 dc in same sp, sl st in next sp; rep around": the last sp is filled too, from there to the first.
         So are the last stitches of "* ch 3, 2 dc in same st, 2 dc in next st, sl st in next st; rep around", which nothing else uses."""
         works = [inner for inner in step.body if isinstance(inner, (Make, Together))]
-        if len(works) < 2 or works[0].at.where != "same" or works[-1].at.where != "next":
+        if not works or works[-1].at.where != "next":
+            return False
+        bare = self._joined_in_such(works[-1], first)
+        if not bare and (len(works) < 2 or works[0].at.where != "same"):
             return False
         first = first or Spot(self.origin, self.origin + 1, How.TOP)  # "join in any st": the first place
         closing = next((k for k in range(len(step.body) - 1, -1, -1) if step.body[k] is works[-1]), 0)
         if any(not isinstance(inner, Aside) for inner in step.body[closing + 1 :]):
             return False
-        in_one = all(inner.at.where == "same" for inner in works[:-1])
-        slips = isinstance(works[-1], Make) and works[-1].stitch == "sl st"
+        in_one = not bare and all(inner.at.where == "same" for inner in works[:-1])
+        slips = bare or (isinstance(works[-1], Make) and works[-1].stitch == "sl st")
+        left = bool(self.leftover()) or (bare and self.pos < self.offer.n)
         last = works[-1].places
         shares = slips and last != "rest" and 0 < self._remaining("st") < (last.at(self.size) or 1)  # "…, sl st in next 2 sts"
-        if (in_one == bool(self.leftover()) and not (in_one and shares)) or not (in_one or slips):
+        if (in_one == left and not (in_one and shares)) or not (in_one or slips):
             return False
         if in_one and self.context.answers.pick(GOES_ON, ("yes", "no")) == 1:
             return False

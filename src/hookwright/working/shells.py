@@ -93,7 +93,10 @@ def in_one_place(offer: Offer) -> list[Run]:
         if many >= 3 or (many >= 2 and last - start >= many):
             found.append((start, last + 1))
         start = last + 1
-    return _with_far_corners(offer, found) if 0 < len(found) < SIDES_OF_CLOTH else found or _told_on_an_edge(offer)
+    on_edge = _told_on_an_edge(offer, found)
+    if len(on_edge) > len(found):
+        return on_edge
+    return _with_far_corners(offer, found) if 0 < len(found) < SIDES_OF_CLOTH else found
 
 
 def in_pairs(offer: Offer) -> list[Run]:
@@ -111,13 +114,14 @@ def in_pairs(offer: Offer) -> list[Run]:
     return found if 2 * len(found) > offer.n // 2 else []
 
 
-def _told_on_an_edge(offer: Offer) -> list[Run]:
-    """Of a round along an edge that nobody counted ("26 sc down the side, 3 sc in corner"): the few stitches told between longer runs."""
+def _told_on_an_edge(offer: Offer, sure: list[Run]) -> list[Run]:
+    """Of a round along an edge that nobody counted ("26 sc down the side, 3 sc in corner"): the few stitches told between longer runs, with
+    those that are sure to stand in one place."""
     stitches = offer.stitches
     if stitches is None or not offer.around or not offer.plain:
         return []
     runs = _told_together(offer, stitches)
-    few = [run for run in runs if 3 <= run[1] - run[0] <= MOST_IN_CORNER and _nowhere(offer, run)]
+    few = [run for run in runs if 3 <= run[1] - run[0] <= MOST_IN_CORNER and (run in sure or _nowhere(offer, run))]
     longer = all(run in few or run[1] - run[0] > MOST_IN_CORNER for run in runs)
     return few if longer and 3 <= len(few) <= 8 else []
 

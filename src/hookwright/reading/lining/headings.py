@@ -322,7 +322,7 @@ class Headings:
         name = match["name"]
         rest = self.text[match.end() : place + len(raw)]
         rest = _SECOND_HEAD.sub("", rest, count=1)
-        begun = L.BEGINS.match(rest) or L.FOUNDS.match(rest)
+        begun = L.BEGINS.match(rest) or L.FOUNDS.match(rest) or L.RING_BEGUN.match(rest) or L.RING_FIRST.match(rest)
         worked = name.isupper() and (L.CRAFT_START.match(rest) or L.WORK_START.match(rest)) and L.CRAFT_WORDS.search(rest)
         if not (begun or worked) or L.COUNTS.match(rest) or self._names_no_piece(name):
             return None

@@ -345,7 +345,7 @@ class Layer:
                 and not part.rows
                 and not L.EACH_TIME.match(text)
                 and not L.CHAIN_RULE.match(text)
-                and (L.BEGINS.match(text) or _RING_BEGUN.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
+                and (L.BEGINS.match(text) or L.RING_BEGUN.match(text) or (L.FOUNDS.match(text) and not L.COUNTS.match(text)))
                 and not re.search(r"(?i)\bcount", text[:60])
                 and not only_measured(text)
             ):
@@ -391,7 +391,7 @@ class Layer:
             return True
         if labelled and (refers_to_a_piece(text) or goes_along(text)):
             return True
-        if labelled and not part.rows and (_RING_MADE.match(text) or _RING_BEGUN.match(text)):
+        if labelled and not part.rows and (_RING_MADE.match(text) or L.RING_BEGUN.match(text)):
             return True
         if labelled and not part.rows and L.FOUNDS.match(text) and not L.COUNTS.match(text):
             return True
@@ -415,7 +415,7 @@ class Layer:
         name = self.text[begun:place]
         if not _NAME_ALONE.fullmatch(name) or L.CRAFT_WORDS.search(name):
             return False
-        return bool(L.BEGINS.match(line) or _RING_BEGUN.match(line) or _RING_MADE.match(line))
+        return bool(L.BEGINS.match(line) or L.RING_BEGUN.match(line) or _RING_MADE.match(line))
 
     def _pieces(self, start: int, stop: int) -> list[tuple[int, int]]:
         """Paragraphs (print) or lines (web); a line that an instruction wraps onto stays with it."""
@@ -462,12 +462,6 @@ _RING_MADE = re.compile(
     r"(?i)\s*(?:(?:start|begin)\s)?with\s[\w ]{2,24}?[.,]\s(?:make|form)\san?\s(?:magic|adjustable|sliding)\s(?:ring|loop|circle)\b"
 )
 """ "Start with yellow. Make an adjustable loop." above the first round. """
-_RING_BEGUN = re.compile(
-    r"(?i)\s*[*_]{0,3}(?:(?:start|begin)\s(?:off\s)?(?:with|by\smaking)|"
-    r"(?:(?:with|using|in)\s[\w ]{1,24}?,\s)?(?:first,?\s)?(?:make|form|create|do))"
-    r"\s(?:a|an|your)\s(?:magic|adjustable|sliding)\s(?:ring|circle|loop)\b(?!\s(?:if|is|or)\b)"
-)
-""" "Make a magic ring." on a line of its own, also where the section above was one of notes. """
 _ONLY_REFERS = re.compile(
     r"(?i)\s*(?:rep(?:eat)?|work|same as|as|like)\s(?:rows?|rnds?|rounds?|r)\s?\d+(?:\s?(?:-|&|and|to)\s?\d+)?\s*[.;]?"
     r"\s*(?:[(\[{][^()\n]{1,30}[)\]}])?\s*"

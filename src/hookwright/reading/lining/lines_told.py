@@ -328,3 +328,14 @@ CHAIN_TOLD = re.compile(
     r"|(?:wind|wrap|twist)\s(?:the\s|your\s)?(?:thread|cotton|yarn|wool|padding)\b[^.]{4,120}\b(?:ring|circle|loop)\b))"
 )
 WORD = re.compile(r"[A-Za-z]+")
+RING_BEGUN = re.compile(
+    r"(?i)\s*[*_]{0,3}(?:(?:start|begin)\s(?:off\s)?(?:with|by\smaking)|"
+    r"(?:(?:with|using|in)\s[\w ]{1,24}?,\s)?(?:first,?\s)?(?:make|form|create|do))"
+    r"\s(?:a|an|your)\s(?:magic|adjustable|sliding)\s(?:ring|circle|loop)\b(?!\s(?:if|is|or)\b)"
+)
+""" "Make a magic ring." on a line of its own, also where the section above was one of notes. """
+RING_FIRST = re.compile(
+    r"(?i)\s*(?:(?:with|w|using|in|into)\s[\w. ]{1,24}?,\s)?(?:(?:begin|start)\swith\s|make\s|form\s|into\s|in\s)?(?:an?\s)?"
+    r"(?:(?:magic|adjustable|sliding|slip)\s(?:ring|circle|loop)|mr)\b(?:[,.;:]|\s(?:and|then|with)\b)"
+)
+""" "Magic ring, ch 2, …" behind a piece's name. """

@@ -49,6 +49,8 @@ def chain(c: Cursor) -> list[Step] | None:
     if c.kinds("a", "ch") and c.look(2).text.lower() == "any" and c.look(3).kind == "multiple":
         c.i += 1  # "(make) a chain any multiple of 3"
         return a_multiple(c)
+    if c.kind == "ch" and start and c.t[start - 1].kind == "any":
+        return None  # "in any ch-1 sp": a place
     c.take("a")
     told = number(c)
     if told is not None:

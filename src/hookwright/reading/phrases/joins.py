@@ -50,10 +50,14 @@ def join(c: Cursor) -> list[Step] | None:
     loop = _last_loop(c)
     to = _join_tail(c)
     _as_before(c)
-    opens = len(c.frames) == 1 and all(isinstance(step, (Aside, Turn)) for step in c.out)
+    told = c.out[-1] if c.out and isinstance(c.out[-1], Colour) and c.out[-1].at is None else None
+    opens = len(c.frames) == 1 and all(isinstance(step, (Aside, Turn)) for step in c.out if step is not told)
     anywhere = {"a", "any"} & {t.kind for t in c.t[start : c.i]}
     if opens and not loop and to is not None and anywhere and to.what.endswith(("sp", "corner")):
-        return [Colour(id=c.id(), span=c.span(start), yarn="new", join_in=True, at=to)]  # "Join with sl st in any sp, ch 3, …"
+        if told is not None:
+            c.out.remove(told)  # "New color: join with sl st in any sp"
+        yarn = told.yarn if isinstance(told, Colour) else "new"
+        return [Colour(id=c.id(), span=c.span(start), yarn=yarn, join_in=True, at=to)]  # "Join with sl st in any sp, ch 3, …"
     return [*loop, Join(id=c.id(), span=c.span(start), to=to)]
 
 

@@ -1,4 +1,7 @@
-"""What a chain lies over, told beside it: "3 dc under the ch, ch 3 to pass over the dc", "ch 3 over the dc". Nothing more is skipped."""
+"""What a chain lies over, told beside it: "3 dc under the ch, ch 3 to pass over the dc", "ch 3 over the dc". Nothing more is skipped.
+
+Also which stitch the place worked into stands over: "sc in sc over dc".
+"""
 
 from __future__ import annotations
 
@@ -9,6 +12,8 @@ from .nouns import noun
 EXAMPLES = (
     ("3 dc in next ch-3 sp, ch 3 to pass over the dc; repeat", "[3dc@next ch-3 sp, ch3]×rest"),
     ("3 dc in next ch-3 sp, ch 3 across the dc group; repeat", "[3dc@next ch-3 sp, ch3]×rest"),
+    ("* sc in sc over dc, ch 4, skip 3 sc; repeat", "[sc@next sc, ch4, skip3 sc]×rest"),
+    ("sc in next sc directly above next dc, ch 4", "sc@next sc, ch4"),
 )
 
 _ENDS = frozenset((",", ";", ".", "", "*", ")", "]", "rep"))
@@ -24,6 +29,19 @@ def over_what(c: Cursor) -> None:
     c.take("n")
     if the is None or c.kind not in ("st", "noun", "group") or noun(c) is None or c.kind not in _ENDS:
         c.i = begin
+
+
+def stands_over(c: Cursor) -> bool:
+    """Past "(in next sc) over dc", "(in the sc) directly above next dc"; False with the cursor unmoved."""
+    start = c.i
+    c.i += c.kind == "idle" and c.t[c.i].text.lower() in ("directly", "right", "just", "straight")
+    if c.t[c.i].text.lower() in ("over", "above"):
+        c.i += 1
+        c.drop("the", "next", "a", "same")
+        if c.kind == "st" and c.t[c.i].val != "sl st" and noun(c) is not None and (c.kind in _ENDS or c.kind == "("):
+            return True
+    c.i = start
+    return False
 
 
 def passes_over(c: Cursor, start: int) -> bool:

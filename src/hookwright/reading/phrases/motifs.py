@@ -9,12 +9,21 @@ from .row_lists import one_row
 
 EXAMPLES = (
     ("ch 3, sl st in corresponding loop of previous motif, ch 3", "ch3, sl st@marked piece, ch3"),
+    (
+        "ch 1, sl st in corner ch-3 sp of Motif 1, ch 1, sc in matching sp of previous square",
+        "ch1, sl st@marked piece, ch1, sc@marked piece",
+    ),
     ("ch 3, dc in next 2 dc, finish same as 2nd row", "ch3, dc×2@next dc, as rows 2 to end"),
     ("ch 1, sl st in next lp of 1st Motif, ch 1, 3 dc in next lp of 2d Motif", "ch1, sl st@marked piece, ch1, 3dc@next sp"),
 )
 
 _PIECES = PIECES
-_FIRST = frozenset(("first", "previous", "adjacent", "adjoining", "preceding", "former", "other", "another", "one"))
+_FIRST = frozenset(
+    "first previous adjacent adjoining neighbouring neighboring neighbour neighbor preceding former other another one completed finished "  # noqa: SIM905
+    "joined existing".split()
+)
+_DONE = frozenset("made completed finished joined worked done".split())  # noqa: SIM905
+_ONES = frozenset((1, "one", "a", "A", "I"))
 _OWN = frozenset(("second", "same", "this", "new", "present"))
 
 
@@ -35,6 +44,10 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
         c.i += 1  # "on one corner Block", "of any motif"
         at["where"], at["what"] = "marked", "piece"
         return True
+    if word.text.lower() in _PIECES and (which := _which(c)) is not None:
+        if which:
+            at["where"], at["what"] = "marked", "piece"
+        return True
     if str(named.val) not in _PIECES and named.text.lower() not in _PIECES:
         c.i = start
         return False
@@ -49,6 +62,29 @@ def of_motif(c: Cursor, at: dict[str, object]) -> bool:
     if other and not of_the_piece:
         at["where"], at["what"] = "marked", "piece"
     return True
+
+
+def _which(c: Cursor) -> bool | None:
+    """From the piece's name on, "Motif 1", "Square A", "motif No. 2", "square already made": whether it is another than the one at hand;
+    None, with the cursor unmoved, where none of them is told so."""
+    start = c.i
+    c.i += 1
+    if c.t[c.i].text.lower() in ("already", "just", "previously") and c.look().text.lower() in _DONE:
+        c.i += 2
+        return True
+    marked = c.kind in ("#", "not") or c.t[c.i].text.lower() in ("number", "no", "no.")
+    c.i += marked
+    c.i += marked and c.kind == "."
+    token = c.t[c.i]
+    lettered = len(token.text) == 1 and token.text.isalpha() and token.text.isupper()
+    if (token.kind == "n" or lettered) and c.look().kind in _CLOSED:
+        c.i += 1
+        return token.val in _ONES or token.text in _ONES
+    c.i = start
+    return None
+
+
+_CLOSED = frozenset((",", ";", ".", "", "(", ")", "]", "*", "and", "with"))
 
 
 def _on_own_chain(c: Cursor) -> bool:

@@ -10,6 +10,7 @@ from .back_on_chain import stands_on
 from .back_to_skipped import back_to_skipped
 from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
+from .edge_gaps import edge_gap
 from .far_loops import far_loops, loops_of_so_many
 from .filet import at_block
 from .hung import LISTED, each_chain, so_many_chains, under_a_chain
@@ -36,7 +37,7 @@ from .posts_beside import posts_beside
 from .row_end_places import along_side, each_band_row, ends_told
 from .spots import CLOSE, ONE, ZERO, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
-from .things import LONE
+from .things import LIKE_IT, LONE
 from .which_of import last, middle_of_group, one_left, ordinal, remaining, same
 from .which_places import each_place, every_one, next_place, numbered_places, plain_place
 
@@ -59,7 +60,7 @@ PREPS = frozenset(("in", "over", "around", "at", "under", "between", "along", "f
 def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     """The place that stands here (with its preposition, or `bare` without), or None with the cursor unmoved."""
     start = c.i
-    if (led := back_to_skipped(c) or each_band_row(c)) is not None:
+    if (led := back_to_skipped(c) or each_band_row(c) or (edge_gap(c) if c.kind in ("in", "between") else None)) is not None:
         return led
     token = c.t[c.i]
     prep = ""
@@ -83,6 +84,8 @@ def spot(c: Cursor, *, bare: bool = False) -> Spot | None:
     found = after_prep(c, prep)
     if found is not None and found.at.what == "row" and found.at.where in ("next", "first"):
         found.at = Place(where="row_end", what="row")  # "in first row end"
+    if found is not None and found.at.what == "piece" and found.at.where == "named":
+        found.at = Place(where="marked", what="piece")  # "3rd ch of the ch-5 loop of first motif"
     if found is not None:
         found.at = _as_space(found, str(token.val), in_unit=prep == "in" and found.at.where == "named" and _in_starred_unit(c))
     if found is not None and found.at.what == "sp" and not found.at.of and names_gap(c):
@@ -264,7 +267,7 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
         return beyond
     that = c.kind == "the" and c.t[c.i].val == "that" and c.look().kind in ("st", "grp", "sp", "lp")
     c.drop("the", "idle")
-    if c.t[c.i].val in ("corresponding", "facing", "adjoining") or (c.t[c.i].text.lower() in LONE and c.look().kind == "st"):
+    if c.t[c.i].val in LIKE_IT or (c.t[c.i].text.lower() in LONE and c.look().kind == "st"):
         c.i += 1
     if (c.kind == "join" or prep == "between") and between_pieces(c):
         return Spot(ON_A_PIECE)

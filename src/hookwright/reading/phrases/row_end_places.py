@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from ...pattern import Make, Place
 from .cursor import Cursor
 from .limits import pass_limit
@@ -18,6 +20,8 @@ EXAMPLES = (
     ("ch 1, sc evenly along row ends, turn", "ch1, sc×rest@row_end row evenly, turn"),
     ("hdc evenly across ends of rows", "hdc×rest@row_end row evenly"),
     ("1 sc in each row end along one side, ch 1", "sc×rest@row_end row, ch1"),
+    ("18 sc along row ends, 3 sc in corner", "sc×18@row_end row evenly, 3sc@next corner"),
+    ("18 sc evenly across the ends of the rows up other side, join", "sc×18@row_end row evenly, join"),
 )
 
 _ROW = ("row", "rnd")
@@ -74,6 +78,27 @@ def along_row_ends(c: Cursor, each: bool = True) -> Spot | None:
     return None
 
 
+def along_ends(c: Cursor, *, led: bool = False) -> Spot | None:
+    """ "(18 sc) along (the) row ends", "across the ends of the rows", from "along" on (`led`: behind it); None with the cursor unmoved."""
+    if not led and c.kind not in ("along", "across", "around"):
+        return None
+    start = c.i
+    said = ""
+    while len(said) < _LONGEST and c.kind != "":  # the lexicon parts these words in several ways ("along row", "ends of rows")
+        token = c.t[c.i]
+        said = f"{said} {token.val if ' ' in str(token.val) else token.text.lower()}".strip()
+        c.i += 1
+        if _ENDS_OF_ROWS.fullmatch(said):
+            along_side(c)
+            if c.kind in CLOSE or c.kind in ("and", "to"):
+                return Spot(Place(where="row_end", what="row"), "rest", evenly=True)
+            break
+    c.i = start
+    return None
+
+
+_ENDS_OF_ROWS = re.compile(r"(?:(?:along|across|around|round|over|up|down) )?(?:the )?(?:rows? ends|ends of (?:the )?rows)")
+_LONGEST = 24
 _BANDS = frozenset("brim ribbing rib ribbed cuff band waistband collar strap hatband headband neckband heel".split())  # noqa: SIM905
 """What is worked in rows first, and then met at their ends."""
 

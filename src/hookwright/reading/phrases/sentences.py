@@ -89,6 +89,9 @@ def steps(c: Cursor, end: int) -> None:
         if kind in _BEGINS_CLOSING and (closed := layers.closed_flat(c)) is not None:
             out.extend(closed)
             continue
+        if (begun := yarn_opening.begun_in_any(c)) is not None:
+            out.extend(begun)
+            continue
         square = {"w": filet.filet, "group": filet.filet, "work": filet.as_they_lie}.get(kind) if c.ctx.filet else None
         if square is not None and (squares := square(c)) is not None:
             out.extend(squares)  # "Bl over each sp"

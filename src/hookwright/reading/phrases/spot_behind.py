@@ -11,7 +11,7 @@ from .nouns import noun
 from .passes import loops_so_far
 from .pieces import other_piece
 from .places import PREPS, spot
-from .row_end_places import along_row_ends
+from .row_end_places import along_ends, along_row_ends
 from .spots import Spot
 from .upto import is_space_ahead
 from .which_places import every_one
@@ -69,6 +69,8 @@ def spot_after(c: Cursor) -> Spot | None:
         return Spot(Place(what="ch"), "rest", each=True)  # "…, sl st in 2nd ch from hook, sl st down the rest of the ch"
     if c.kind == "along" and (beside := _along_a_chain(c)) is not None:
         return beside
+    if (counted := along_ends(c)) is not None:
+        return counted
     if (ends := along_row_ends(c, each=c.t[c.i - 2].kind == "n")) is not None:
         ends.evenly = not ends.each
         return ends
@@ -172,7 +174,7 @@ def _founds(step: Chain | Ring) -> bool:
 def _evenly(c: Cursor) -> Spot:
     c.i += 1
     c.drop("idle")
-    found = along_row_ends(c, each=False)
+    found = along_ends(c, led=True) or along_row_ends(c, each=False)
     if found is None and c.kind in PREPS:
         round_about = c.kind == "around"
         found = spot(c) if c.kind not in ("around", "across") else None

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from ...pattern import Colour, Place
+from ...trade.kinds import HEIGHT, base
 from .cursor import Cursor
 from .far_loops import begun_chain
+from .lying_over import stands_over
 from .nouns import CORNER_STITCH, TILES, count_noun_here, noun
 from .pieces import other_piece
+from .things import LIKE_IT
 from .uncounted import of_an_edge
 
 _ENDS = frozenset((",", ";", ".", "", "(", ")", "]", "*", "foff"))
@@ -19,6 +22,7 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     start = c.i
     c.i += 1
     c.drop("the", "idle", "a", "each", "any", "both", "all")
+    c.i += c.t[c.i].val in LIKE_IT
     if c.t[c.i - 1].kind in ("each", "both", "all") and c.take("of"):
         c.drop("the")
     if c.kind == "n" and (c.look().kind == "n" or c.look(2).kind == "n"):
@@ -75,6 +79,8 @@ def of_what(c: Cursor, facts: dict[str, object]) -> bool:
     at = tail(c, what)
     if at.below:
         facts["below"] = at.below
+    if at.where == "marked":
+        facts["where"], facts["what"] = "marked", "piece"  # "center ch of ch-5 loop on previous motif"
     if at.where == "same" and at.what == "made":
         facts["where"], facts["what"] = "same", "made"  # "top of dc just made"
     return True
@@ -125,6 +131,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
     start = c.i
     if kind == "below":
         c.i += 1
+        return True
+    if (base(str(at["what"])) in HEIGHT or at["what"] == "st") and stands_over(c):
         return True
     if kind == "n" and c.look().kind in ("row", "rnd") and (c.look(2).kind == "below" or c.look(2).val == "down"):
         at["below"] = max(0, int(c.t[c.i].val) - 1)
@@ -196,7 +204,8 @@ def _one_tail(c: Cursor, at: dict[str, object]) -> bool:
             c.drop("the", "foundation", "beg") if of_whole else None
             if not (of_whole and noun(c, chains=True) is not None):
                 of_what(c, {})
-        at["where"], at["what"] = "under", "ch"
+        if at["what"] != "row":  # "in next 18 row ends up the other side"
+            at["where"], at["what"] = "under", "ch"
         return True
     of_chain = kind == "of" and at["what"] == "ch" and at.get("where", "next") == "next"
     joined = of_chain and any(isinstance(step, Colour) and step.join_in for step in c.out)

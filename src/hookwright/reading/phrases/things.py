@@ -21,6 +21,8 @@ GARMENT_PARTS = (
 """Which part of the garment: "each sleeve dc", "first underarm ch", and what stitches are told to be going to be."""
 STITCHES = frozenset(("sts", "stitches", "chs", "chains"))
 """Nouns that tell that there are several."""
+LIKE_IT = frozenset("corresponding facing adjoining matching".split())  # noqa: SIM905
+"""Before a place of another piece: the one that lies where this one does."""
 LONE = frozenset("single lone solitary odd only".split())  # noqa: SIM905
 """Before a stitch that is a place: there is one of it, between groups."""
 WANTED = frozenset("required require desired desire wanted want needed need wished wish necessary like".split())  # noqa: SIM905

@@ -57,6 +57,8 @@ _TOLD_UK = re.compile(
     r"\bterms\s*[:=]?\s*(?:UK|British|English)\b",
     re.I,
 )
+_TITLED = re.compile(r"\s*[^\n()]{3,60}\((?:(?P<uk>UK|British)|USA?|American)(?:\s(?:version|pattern))?\)")
+"""A title that ends in the terms: "Little heart (UK)"."""
 _STRONG_UK = re.compile(r"(?<![a-z])(?:htr(?:2tog)?|half[- ]trebles?|h\.?\s?tr\b|ttr\b)(?![a-z])", re.I)
 _STRONG_US = re.compile(r"(?<![a-z])(?:hdc|h\s?d\s?c|half[- ]double|sc|s\s?c|single\s+crochet|fsc|fhdc)(?:2tog|s)?(?![a-z])", re.I)
 _TREBLE = re.compile(r"(?<![a-z])(?:trs?|trebles?|tr\s?c)(?![a-z])", re.I)
@@ -151,6 +153,9 @@ def decide(text: str, told: Terms | None = None) -> Decided:
         return Decided("US", "the text says US terms", _contradicts("US", strong_us, strong_uk), told=True)
     if says_uk and not says_us:
         return Decided("UK", "the text says UK terms", _contradicts("UK", strong_us, strong_uk), told=True)
+    if titled := _TITLED.match(text):
+        terms: Terms = "UK" if titled["uk"] else "US"
+        return Decided(terms, f"the title says {terms}", _contradicts(terms, strong_us, strong_uk), told=True)
     if hooked:
         how = "as it is told what the hook does"
         return Decided("UK" if hooked > 0 else "US", f"its stitches are those of {'UK' if hooked > 0 else 'US'} terms, {how}")

@@ -30,7 +30,7 @@ def centres(offer: Offer) -> list[Spot]:
 
 
 def _over_the_join(offer: Offer) -> tuple[int, int]:
-    """How many of the stitches in one place stand before the join of a round, and how many behind it: it was begun in the middle of them."""
+    """How many of the stitches in one place stand before the join of a round, and how many behind it: it was begun amid them."""
     where = foot(offer, 0) if offer.around and offer.n else None
     if where is None or foot(offer, offer.n - 1) != where:
         return 0, 0

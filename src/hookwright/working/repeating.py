@@ -309,7 +309,7 @@ class Repeating(Closing):
         self._return_to(mark)
 
     def _joined_in_such(self, last: Make | Together, first: Spot | None) -> bool:
-        """ "Join in any ch-1 sp, * ch 3, cluster over next 3 dc, ch 3, sl st in next sp; rep around": a space too, and nothing is in it yet."""
+        """ "Join in any ch-1 sp, * ch 3, cluster over next 3 dc, ch 3, sl st in next sp; rep around": a space too, still empty."""
         joined = any(isinstance(one, Colour) and one.join_in for one in self.before)
         if first is None or first.how != How.SPACE or not joined or not all(isinstance(one, (Aside, Chain, Colour)) for one in self.before):
             return False

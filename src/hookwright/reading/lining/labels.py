@@ -30,6 +30,12 @@ _ORD = (
 _RANGE_SIGN = r"(?:\s{0,2}-{1,2}(?!\s)|\s{1,2}-{1,2}\s{1,2}|\s{0,2}(?:to|thru|through|until|and|&|,|\+|/|a)\s{0,2})"
 _STOP = r"(?![^\W_]|[/½¼¾]|\.\d|\s{0,2}(?:sc|dc|hdc|tr|htr|ch|sl|sts?|times|x|[sd]\.?\s?c|h\.?\s?d\.?\s?c|more|inc|dec|single|double|treble|stitch\w*|puffs?|shells?|fp|bp)\b)"  # noqa: E501
 _NUMBERS = rf"\d{{1,4}}(?:(?:{_RANGE_SIGN}|,\s?and\s|,\s?&\s|\s?(?:to|thru|through|and|&)\s?(?:{_NOUN}|R(?=\d))\s?|\s-{{1,2}}\s(?:row|rnd|round|R(?=\d))\s?|-(?:{_NOUN}|R)\s?)\d{{1,4}}{_STOP}|\s?-\s?R\d{{1,4}}(?![\w/])){{0,30}}\+?"  # noqa: E501
+_SEVERAL = (
+    r"(?:(?<=\brows\s)|(?<=\brounds\s)|(?<=\brnds\s))\d{1,4}\s?-\s?\d{1,4}"
+    r"(?=\s(?:[shdt]{1,2}\.?\s?c\.?|h?tr|(?:single|double|half\sdouble|treble)(?:\scrochet)?)\s"
+    r"(?:in\s(?:each|every|all|the|both|back|front)|a?round|across|even(?:ly)?|all\s(?:around|round|across))\b)"
+)
+"""Rounds told as several, whose last number is no number of stitches: "Rounds 10-12 sc in every sc"."""
 _SPAN = r"\d{1,4}(?:\s?(?:-|\b(?:to|thru|through)\b)\s?\d{1,4})"
 _SIZED = rf"(?:\s{{0,2}}[(\[](?:{_SPAN}|{_SPAN}?(?:[,/]\s?{_SPAN}?){{1,10}})[)\]])?"
 _SIDE = r"(?:(?:RS|WS)|(?:right|wrong)\sside)(?:\sfacing)?"
@@ -61,7 +67,7 @@ _INCL = r"[*_=~]{0,2},?\s\(?(?:incl\.?|inclusive)(?![A-Za-z])\)?"
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_NUMBERS}|{_WORD}(?:{_RANGE_SIGN}{_WORD})?(?=\s?[:.-]))(?:{_INCL})?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_SEVERAL}|{_NUMBERS}|{_WORD}(?:{_RANGE_SIGN}{_WORD})?(?=\s?[:.-]))(?:{_INCL})?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from ...pattern import LIMITS, Aside, Step, Unread
+from ...pattern import LIMITS, Aside, Chain, Colour, Step, Unread
 from ..wording.token import Token
 from . import (
     announced,
@@ -107,6 +107,9 @@ def steps(c: Cursor, end: int) -> None:
             if not out and (opened := yarn_opening.opened_in(c) or pieces.begun_on(c)) is not None:
                 out.extend(opened)
                 continue
+            if _rule_told(c, stop_of(c, end)):
+                out.append(set_aside(c, stop_of(c, end)))
+                continue
             yarn = colours.now_with(c)
             if yarn is not None:
                 out.append(yarn)
@@ -149,6 +152,16 @@ def _rows_behind(c: Cursor) -> list[Step] | None:
     got = so_many_rows.so_many_rows(c)
     c.i -= got is None
     return got
+
+
+def _rule_told(c: Cursor, stop: int) -> bool:
+    """ "(Chain 28.) Always skip the sc behind a FPdc." before any stitch: what holds for the rows to come, and no work; loops told so hold."""
+    words = c.t[c.i : stop]
+    worked = any(not isinstance(step, (Aside, Chain, Colour)) for step in c.out)
+    return words[:1] != [] and words[0].text.lower() in _RULES and not worked and not any(t.kind in ("loop", "lp") for t in words)
+
+
+_RULES = frozenset(("always", "never", "remember"))
 
 
 def _begins_sentence(t: list[Token], at: int) -> bool:

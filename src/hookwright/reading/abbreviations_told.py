@@ -34,7 +34,7 @@ def letters_meant(notes: str, rows: str) -> dict[tuple[str, ...], Entry]:
     >>> letters_meant("", "6X in MR ¦ 6V ¦ (1X, V)*6 ¦ 18X")[("v",)]
     ('inc', 'inc')
     >>> letters_meant("", "(sc, inc) x 6 ¦ 18 sc"), letters_meant("V: increase", "6 sc ¦ 6 V")
-    ({}, {('v',): ('inc', 'inc')})
+    ({}, {('v',): ('inc', 'increase')})
     """
     base = base_entries()
     told: dict[tuple[str, ...], Entry] = {}

@@ -19,7 +19,7 @@ _LONGEST = 400
 """Characters of one size's sentences, at most (ours)."""
 _CHAIN = re.compile(
     r"(?i)(?:(?:with|using|in)\s[\w ]{1,24},?\s)?(?:loosely\s)?(?:(?:make|work)\s(?:a\s)?)?"
-    r"(?:(?:ch|chain)\s?(?:of\s)?\d{1,3}|\d{1,3}\s?(?:ch|chains?)|f[shd]+c\s?\d{1,3}|\d{1,3}\s?f[shd]+c)\b[^.;\n]{0,24}[.;,)]{0,2}\s*"
+    r"(?:(?:ch|chain)\s?(?:of\s)?\d{1,3}|\d{1,3}\s?(?:ch|chains?)|f[shd]+c\s?\d{1,3}|\d{1,3}\s?f[shd]+c)\b[^.;\n\d]{0,24}[.;,)]{0,2}\s*"
 )
 _STOP = re.compile(r"[.;](?=\s|$)")
 
@@ -39,7 +39,7 @@ def told_by_size(text: str, start: int = 0) -> list[ForSize]:
 
     >>> text = "Small: Ch 61. Medium: Ch 71.\\nRow 1: sc across."
     >>> [(one.called, text[one.begins : one.end]) for one in told_by_size(text)]
-    [('Small', 'Ch 61. '), ('Medium', 'Ch 71.')]
+    [('Small', 'Ch 61.'), ('Medium', 'Ch 71.')]
     >>> told_by_size("Large: Ch 6, 12 dc in ring, join.\\nSmall: Ch 4, 8 dc in ring, join.")
     []
     """

@@ -158,7 +158,8 @@ def _rule_told(c: Cursor, stop: int) -> bool:
     """ "(Chain 28.) Always skip the sc behind a FPdc." before any stitch: what holds for the rows to come, and no work."""
     words = c.t[c.i : stop]
     worked = any(not isinstance(step, (Aside, Chain, Colour)) for step in c.out)
-    return words[:1] != [] and words[0].text.lower() in _RULES and not worked and not any(t.kind in ("loop", "lp") for t in words)
+    told = len(words) > 1 and words[0].text.lower() in _RULES and words[1].kind not in ("n", "st", "inc", "dec")
+    return told and not worked and not any(t.kind in ("loop", "lp") for t in words)
 
 
 _RULES = frozenset(("always", "never", "remember"))

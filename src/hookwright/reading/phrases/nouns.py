@@ -230,9 +230,14 @@ def _count_noun(c: Cursor) -> str | None:
     return None
 
 
+_SEVERAL = frozenset(("sps", "spaces", "loops", "lps"))
+
+
 def count_noun_here(c: Cursor) -> bool:
-    """ "3-ch loop": the number belongs to the name."""
+    """ "3-ch loop": the number belongs to the name, but for "next 9 ch-sps": there are so many of several next ones."""
     after = c.look()
+    if after.kind == "ch" and after.gap and c.t[c.i - 1].kind == "next" and c.look(2 + (c.look(2).kind == "-")).text.lower() in _SEVERAL:
+        return False
     if after.kind == "-" and after.val == "tight":
         return c.look(2).kind in ("ch", "st", "noun", "grp", "lp")
     named = c.look(3 if c.look(2).kind == "-" else 2).kind

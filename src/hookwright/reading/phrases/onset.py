@@ -36,7 +36,7 @@ def counted_from_start(c: Cursor, step: Skip, *, gap: bool = False) -> list[Step
     begun = isinstance(chain, Chain) and not chain.foundation
     if not (begun or told_before) or (step.number.values[0] or 0) != 1:
         return [step]
-    return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=((step,), ()))]
+    return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=((), (step,)))]
 
 
 def _numbered_from_first(c: Cursor) -> int | None:

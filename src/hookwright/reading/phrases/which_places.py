@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from itertools import pairwise
 
-from ...pattern import Place, Sized
+from ...pattern import Aside, Chain, Colour, Make, Place, Sized, Turn
 from ...trade.kinds import HEIGHT
 from .closers import CLOSING_STITCHES
 from .cursor import FAR, Cursor
@@ -224,8 +224,17 @@ def next_place(c: Cursor) -> Spot | None:
         return middle_ones(c, told)
     c.drop("idle")
     named = noun(c, chains=c.kind == "ch" and c.look().kind == "n" and c.look(2).kind in (",", ";", ".", ""))
-    places = told or ONE
-    return Spot(tail(c, named or "st"), places, told=told is not None)
+    at = tail(c, named or "st")
+    if told is None and _all_along(c):
+        return Spot(at, "rest", each=True)
+    return Spot(at, told or ONE, told=told is not None)
+
+
+def _all_along(c: Cursor) -> bool:
+    """ "2 sc in next sc around": into each of them, where nothing is told that it could go round with."""
+    work = (one for one in c.out if not isinstance(one, (Aside, Chain, Colour, Turn)))
+    begun = len(c.frames) > 1 or c.frames[-1].marks or any(not isinstance(one, Make) or one.at.where not in ("same", "first") for one in work)
+    return c.kind in ("around", "across") and c.look().kind in (*CLOSE, "join", "turn") and not begun
 
 
 def numbered_places(c: Cursor) -> Spot | None:

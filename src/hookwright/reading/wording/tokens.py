@@ -297,14 +297,15 @@ _NUMBERED = frozenset("row rows rnd rnds rd rds no nos ch chs rep rpt in ins m y
 """Short forms that a number belongs to, a full stop between them or none."""
 _LONE_NUMBER = re.compile(r"\s+\d{1,4}\.?\s*(?:\n|$)")
 """What ends a row behind "inc.", "sc2tog." or "sts." is its count ("…, 28 sc, inc. 32"), not so many of them."""
-_NAMES_PLACE = frozenset("each ea every next nxt last same in rem remaining the".split())  # noqa: SIM905
+_NAMES_PLACE = frozenset("each ea every next nxt last same in rem remaining the first second third fourth fifth".split())  # noqa: SIM905
 _WORK_NEXT = re.compile(r"\s+\d{1,3}\s?(?:sc|hdc|dc|htr|tr|dtr|trtr|ss|sl st|inc|dec)\b(?!-)", re.IGNORECASE)
 """The next sentence's first stitches: "… at the base of the ch. 1 tr into next st" has no chain of one."""
 
 
 def _is_place(out: list[Token]) -> bool:
     """The short word just read is where stitches go, not what is made: "in ea ch. 12" states twelve, "…, turn, ch. 3" chains three."""
-    return len(out) > 1 and out[-1].val in ("ch", "sc", "hdc", "dc", "tr", "sp", "lp") and out[-2].val in _NAMES_PLACE
+    named = len(out) > 1 and (out[-2].val in _NAMES_PLACE or out[-2].kind == "o")
+    return named and out[-1].val in ("ch", "sc", "hdc", "dc", "tr", "sp", "lp")
 
 
 _GLUED = re.compile(r"((?:sc|hdc|dc|htr|tr)(?=inc|dec|blo|flo)|(?:blo|flo)(?=[hsdt]))(inc|dec|blo|flo|sc|hdc|dc|htr|tr)")

@@ -224,6 +224,12 @@ _UNIT_AGAIN = re.compile(
     r"|all\s+(?:the\s+way\s+)?(?:a)?round\b)",
     re.IGNORECASE,
 )
+_ON_SIDES = re.compile(
+    r"(?:repeat|rep|rpt)\.?\s+this\s+(?:on|for|in|at|along)\s+(?:the\s+|all\s+|of\s+)*(?:each|every|other|remaining|rem|next|rest|\d|two|three|four)\b"
+    r"[^.;:\n]{0,24}\b(?:sides?|corners?|points?|petals?)\b",
+    re.IGNORECASE,
+)
+""" "Repeat this on the other three sides": of what a round has told of one side. """
 _WHOLE_ROW = re.compile(
     r"\b(?:turn|across|around|all\s+round|to\s+(?:the\s+)?end|(?:each|every)\s+(?!of\b)|join|sl\s?st|rows?|rounds?|rnds?)\b", re.IGNORECASE
 )
@@ -232,6 +238,8 @@ _WHOLE_ROW = re.compile(
 
 def _of_the_row(words: str, match: re.Match[str]) -> bool:
     """ "*sc, inc; repeat this 6 times", "Sc in next 2 sts, inc. Repeat this around.": a unit of the row, not the row."""
+    if _ON_SIDES.match(words, match.end()):
+        return True
     if not _UNIT_AGAIN.match(words, match.end()):
         return False
     label = words.find(":", 0, 24) + 1

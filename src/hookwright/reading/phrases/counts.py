@@ -241,7 +241,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     dash = c.t[start].kind == "-"
     if not strong and not dash and c.t[start].kind not in (",", ";"):
         first = c.t[start]
-        loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind in ("shell", "block") for one in found)
+        loops = start > 0 and c.t[start - 1].kind == "." and all(one.kind.endswith("sp") or one.kind in _WHOLES for one in found)
         summed = start > 0 and c.t[start - 1].kind == "." and _ends_row(c) and adds_up(c.out, found)
         summed = summed or (start > 0 and c.t[start - 1].kind == "." and any(t.text.lower() in _COUNTS_IN for t in c.t[start : c.i]))
         if first.kind == "n" and plain_noun and not loops and not summed and not used_up(c, start):
@@ -262,6 +262,10 @@ def trailing(c: Cursor) -> list[Step] | None:
         c.i = whole
     add(c, found, start)
     return []
+
+
+_WHOLES = frozenset(("shell", "block", "group", "corner", "petal", "point", "scallop", "V-st", "fan"))
+"""What a row is told to have, and what no sentence of its own tells to work without a word of how."""
 
 
 def _less_than_made(steps: list[Step], found: list[Count]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from ...pattern import Aside, Chain, Colour, Count, FastenOff, Join, Make, Repeat, Skip, Step, Together, Turn
+from ...pattern import Aside, Chain, Choice, Colour, Count, FastenOff, Join, Make, Repeat, Sized, Skip, Step, Together, Turn
 
 EXAMPLES = (
     ("ch 2, 13 hdc, ch 2, skip 10 sts, 13 hdc. 26 hdc & 2 ch.", "ch2, hdc×13, ch2, skip10, hdc×13 | 26 hdc, 2 ch"),
@@ -14,12 +14,14 @@ EXAMPLES = (
 
 
 def adds_up(steps: Sequence[Step], found: Sequence[Count]) -> bool:
-    """Whether the numbers are those of all that the steps make, kind by kind, and there were several steps to add up.
+    """Whether the numbers are those of all that the steps make, kind by kind, and there were several steps to add up, or one step makes
+    them of fewer stitches or of more ("inc x 6. 12 sc").
 
     A chain at the row's very beginning may stand for a stitch, or for nothing, and so may be left out of its kind's number.
     """
     made = made_of(steps)
-    if made is None or sum(1 for step in steps if isinstance(step, (Make, Together, Repeat, Chain))) < 2:
+    working = [step for step in steps if isinstance(step, (Make, Together, Repeat, Chain, Choice))]
+    if made is None or (len(working) < 2 and not any(_shapes(step) for step in working)):
         return False
     if any(number and kind != "sl st" and not kind.startswith(("ch", "sp")) for kind, number in (made - _of(found)).items()):
         return False  # "5 sc, 6 dc. 5 sc.": more is made than is told
@@ -30,6 +32,13 @@ def adds_up(steps: Sequence[Step], found: Sequence[Count]) -> bool:
         if told not in ((made["ch"], made["ch"] - before) if one.kind == "ch" else (made[one.kind],)):
             return False
     return any(one.kind not in ("ch", "sl st") for one in found)
+
+
+def _shapes(step: Step) -> bool:
+    if isinstance(step, Choice):
+        return all(_shapes(one) for one in step.answers[0])
+    several = isinstance(step, (Make, Together)) and isinstance(step.places, Sized) and (step.places.at(0) or 0) > 1
+    return several and (isinstance(step, Together) or (isinstance(step, Make) and ((step.each.at(0) or 0) > 1 or step.closes > 1)))
 
 
 def _of(found: Sequence[Count]) -> Counter[str]:
@@ -55,6 +64,8 @@ def made_of(steps: Sequence[Step]) -> Counter[str] | None:
             case Chain():
                 number = step.number.at(0) or 0
                 inner = Counter({"ch": number, f"ch-{number} sp": 1, "sp": 1})
+            case Choice():
+                inner = made_of(step.answers[0])
             case Skip() | Turn() | Join() | Aside() | Colour() | FastenOff():
                 continue
             case _:

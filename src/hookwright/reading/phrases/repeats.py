@@ -8,6 +8,7 @@ from typing import Literal
 
 from ...pattern import ONE, Aside, Chain, Colour, Join, Make, Place, Repeat, Ring, Shape, Sized, Step, Times, Together, Turn, Until
 from .bare import side_by_side
+from .begun_round import comes_again, pass_told_again
 from .cursor import Cursor, Frame, Mark
 from .cut_units import cut_at
 from .numbers import number
@@ -191,6 +192,11 @@ def folded(c: Cursor, frame: Frame, mark: Mark, how: Times, ending: tuple[tuple[
     if mark.body is not None:
         once = replace(how, kind="n") if how.kind == "more" else how
         return [Repeat(id=c.id(), span=c.span(c.i - 1), body=mark.body, times=once, last=last, cut=cut)]
+    if not mark.sign and len(c.frames) == 1 and (unit := comes_again(frame.out)) is not None:
+        pass_told_again(c, unit)
+        if how.kind == "n" and any(token.kind == "more" or token.val == "another" for token in c.t[max(0, c.i - 6) : c.i]):
+            how = replace(how, number=_minus_one(how.number))
+        return [Repeat(id=c.id(), span=c.span(c.i - 1), body=unit, times=how, last=last)]
     stop = mark.closed if mark.closed is not None else len(frame.out)
     body = side_by_side(c, _one_each(in_turn(frame.out[mark.index : stop]), how))
     rest = frame.out[stop:]

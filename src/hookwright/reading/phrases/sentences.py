@@ -9,6 +9,7 @@ from ..wording.token import Token
 from . import (
     announced,
     asides,
+    begun_round,
     chain_in_place,
     chains,
     colours,
@@ -109,6 +110,9 @@ def steps(c: Cursor, end: int) -> None:
                 continue
             if _rule_told(c, stop_of(c, end)):
                 out.append(set_aside(c, stop_of(c, end)))
+                continue
+            if out and (again := begun_round.round_again(c)) is not None:
+                out.extend(again)
                 continue
             yarn = colours.now_with(c)
             if yarn is not None:

@@ -244,7 +244,7 @@ def and_place(c: Cursor) -> Spot | None:
         return Spot(Place(where="row_end", what="row"), "rest", each=True)
     if not comma and c.kind == "of" and c.look().kind in ("each", "all"):
         c.i += 1  # "in back loop of first sc and of each sc around"
-    if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o") or (
+    if c.kind not in ("in", "over", "around", "each", "next", "last", "same", "rem", "all", "on", "o", "between") or (
         comma and c.kind not in ("in", "each")
     ):
         c.i = start

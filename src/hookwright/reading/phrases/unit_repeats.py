@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from ...pattern import ONE, Aside, Chain, Colour, Make, Repeat, Skip, Step, Times, Together
+from .begun_round import comes_again
 from .cursor import Cursor, Frame, Mark
 from .places import spot
 from .repeat_endings import ending
@@ -280,7 +281,8 @@ def go_on(c: Cursor) -> list[Step] | None:
         return None
     mark = next((one for one in reversed(frame.marks) if not one.used and one.index < len(frame.out)), None) or row_so_far(c, frame)
     while (
-        mark.index < len(frame.out)
+        comes_again(frame.out) is None
+        and mark.index < len(frame.out)
         and isinstance(first := frame.out[mark.index], Together)
         and first.body
         and isinstance(first.body[0], Chain)

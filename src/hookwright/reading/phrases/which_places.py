@@ -233,7 +233,9 @@ def next_place(c: Cursor) -> Spot | None:
 def _all_along(c: Cursor) -> bool:
     """ "2 sc in next sc around": into each of them, where nothing is told that it could go round with."""
     work = (one for one in c.out if not isinstance(one, (Aside, Chain, Colour, Turn)))
-    begun = len(c.frames) > 1 or c.frames[-1].marks or any(not isinstance(one, Make) or one.at.where not in ("same", "first") for one in work)
+    begun = (
+        len(c.frames) > 1 or c.frames[-1].marks or any(not isinstance(one, Make) or one.at.where not in ("same", "first") for one in work)
+    )
     return c.kind in ("around", "across") and c.look().kind in (*CLOSE, "join", "turn") and not begun
 
 

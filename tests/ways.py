@@ -76,7 +76,7 @@ PLAIN, BARE = "plain", "bare"
 
 
 def one_by_one(piece: Piece) -> Iterator[tuple[str, str]]:
-    """The plain text, then with one wording changed at a time; then both again with all left unsaid that may be: what was said, and the text."""
+    """What was said, and the text: the plain one, then with one wording changed; then both again with all left unsaid that may be."""
     choices = piece.choices
     unsaid = {at: others.index("") for at, others in enumerate(choices) if "" in others}
     for base, name in (({}, PLAIN), (unsaid, BARE)) if any(unsaid.values()) else (({}, PLAIN),):

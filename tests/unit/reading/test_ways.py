@@ -1,4 +1,4 @@
-"""Each piece of `tests/cases/ways`, said in every one of its ways, comes out row by row as its maker has it; and so does a mixture of them."""
+"""Each piece of `tests/cases/ways`, said in every one of its ways, comes out row by row as its maker has it; mixtures mostly do."""
 
 from __future__ import annotations
 

@@ -12,13 +12,13 @@ _IN_PATTERN = (
 )
 CRAFT_START = re.compile(
     r"[\s*_=#>(\[{•·-]*(?:(?:all|both|every)\s+sizes?\s?:\s*|(?:for\s+)?size\s[^:\n]{1,16}:\s*|(?:for\s+)?(?:x?small|"
-    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|first(?:ly)?,?\s+|(?:very\s)?loosely,?\s+|(?:start|beg(?:in)?|set\s?-?up):\s+|to begin,?\s+|"
-    + _IN_PATTERN
-    + r"|"
+    r"medium|x?large|\dx)[\w /]{0,14}(?:only)?:\s*)?(?:then\s+(?:it'?s\s)?(?:just\s)?|now\s+|first(?:ly)?,?\s+|"
+    r"(?:very\s)?loosely,?\s+|(?:start|beg(?:in)?|set\s?-?up):\s+|to begin,?\s+|" + _IN_PATTERN + r"|"
     r"\(?\s?(?:rs|"
     r"ws)\)?\s+|"
     r"with\s(?:the\s)?(?:rs|ws|(?:right|wrong|same)\sside)(?:\sof\s[\w ]{1,24}?)?\s(?:facing|towards?)(?:\syou)?,?\s+)?"
-    r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:(?:loosely\s)?ch|chain|make|work\b|attach\b|and\b|(?:s ?c|d ?c|h ?d ?c)\b|"
+    r"(?:(?:(?:still\s|working\s)?with|w|using|in)\s+[\w. ]{1,24}?,?\s+(?:(?:loosely\s)?ch|chain|make|work\b|attach\b|and\b|"
+    r"(?:s ?c|d ?c|h ?d ?c)\b|"
     r"magic\b|mr\b|"
     r"\d{1,2}\s?(?:sc|hdc|dc|tr)\sin(?:to)?\s(?:an?\s|the\s)?(?:mr|magic|ring|loop)\b|"
     r"\d+(?:\s?\([\d,: ]{1,40}\))?\s?ch(?:ain)?\b)|"

@@ -42,10 +42,8 @@ def _opening(told: Sequence[Step]) -> tuple[Place | None, int]:
     """Where slip stitches or a new yarn lead to, and how many steps do so."""
     led: Place | None = None
     for at, step in enumerate(told):
-        if isinstance(step, Colour) and step.at is not None:
-            led = step.at
-        elif isinstance(step, Make) and step.stitch == "sl st":
-            led = step.at
+        if isinstance(step, (Colour, Make)) and (isinstance(step, Colour) or step.stitch == "sl st"):
+            led = step.at or led
         elif not isinstance(step, (Aside, Turn, Colour, Join)):
             return led, at
     return led, len(told)
@@ -58,18 +56,19 @@ def _of_group(step: Make | Together) -> bool:
 
 def _with_one_more(step: Make | Together, chain: Chain) -> Make | Together | None:
     """The group with a stitch for the chain that stood for one."""
-    first = step.body[0] if isinstance(step, Together) and step.body else step
-    if not isinstance(first, Make) or first.closes != 1:
+    if isinstance(step, Together):
+        first = step.body[0] if step.body else None
+        more = _more(first, chain) if isinstance(first, Make) else None
+        return replace(step, body=(more, *step.body[1:])) if more is not None else None
+    return _more(step, chain)
+
+
+def _more(step: Make, chain: Chain) -> Make | None:
+    if step.closes != 1 or (chain.stands_for[:1] != (step.stitch,) and not as_high(chain.number.at(0) or 0, step.stitch)):
         return None
-    if chain.stands_for[:1] != (first.stitch,) and not as_high(chain.number.at(0) or 0, first.stitch):
-        return None
-    if first is step or first.places == ONE:
-        more: Make = replace(first, each=_one_more(first.each))
-    elif isinstance(first.places, Sized):
-        more = replace(first, places=_one_more(first.places))
-    else:
-        return None
-    return more if first is step else replace(step, body=(more, *step.body[1:]))
+    if step.places == ONE:
+        return replace(step, each=_one_more(step.each))
+    return replace(step, places=_one_more(step.places)) if isinstance(step.places, Sized) else None
 
 
 def _one_more(number: Sized[int]) -> Sized[int]:

@@ -23,9 +23,9 @@ def comes_again(told: Sequence[Step]) -> tuple[Step, ...] | None:
     group in the next such place, no slip stitches and no starting chain. None where the row does not begin with a group in one place."""
     led, at = _opening(told)
     steps = list(told[at:])
-    if steps and isinstance(steps[0], Together) and steps[0].places == ONE and isinstance(steps[0].body[0], Chain):
-        chain, first = steps[0].body[0], replace(steps[0], body=steps[0].body[1:])
-        steps = [chain, first, *steps[1:]]
+    group = steps[0] if steps else None
+    if isinstance(group, Together) and group.places == ONE and isinstance(group.body[0], Chain):
+        steps = [group.body[0], replace(group, body=group.body[1:]), *steps[1:]]
     if len(steps) < 2 or not isinstance(chain := steps[0], Chain) or chain.foundation or chain.counts is False:
         return None
     first, *others = steps[1:]

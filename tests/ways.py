@@ -59,7 +59,7 @@ def pieces(path: Path) -> Iterator[Piece]:
     for lot in re.split(r"(?m)^== ", path.read_text(encoding="utf-8"))[1:]:
         name, words = lot.split("\n", 1)
         wanted = tuple(_wanted(match) for match in _WANTED.finditer(words))
-        yield Piece(name.strip(), _WANTED.sub("", words), wanted)
+        yield Piece(name.strip(), _WANTED.sub("", words).replace("\\n", "\n"), wanted)
 
 
 def _wanted(match: re.Match[str]) -> Wanted:

@@ -11,6 +11,7 @@ from functools import lru_cache
 from ..pattern import LIMITS, Aside, Part, Pattern, Row, Seam, Sized, Span, Step, Trouble, Unread, once
 from ..pattern.walking import walk
 from .facts import Told, facts_of
+from .groups_meant import with_groups_meant
 from .lining.front import read_front
 from .lining.layout import Layout, PartDraft, lay_out
 from .lining.lettered import unlettered
@@ -105,6 +106,7 @@ class Assembly:
         self.turned = any(turned_told(self.text[a:b]) for a, b in self.layout.notes)
         self.lexicon = lexicon_of(self.text, self.layout, self.terms.terms, self.sizes, self.troubles)
         parts = [part for part in map(self._part, self.layout.parts) if part.rows]
+        parts = with_groups_meant(parts, dict(self.lexicon.specials), self.text)
         if self.terms.mixed:
             at = Span(self.front.end, self.front.end)
             self.troubles.append(

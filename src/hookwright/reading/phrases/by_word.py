@@ -383,7 +383,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
         together.at_place,
         moves.starting_at,
     ),
-    "rem": (staying_free.stays_free,),
+    "rem": (direction.direction, staying_free.stays_free),
     "other": (staying_free.stays_free,),
     "opp": (farside.over_there,),
     "last": (

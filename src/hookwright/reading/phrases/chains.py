@@ -312,11 +312,30 @@ def a_multiple(c: Cursor) -> list[Step] | None:
             told = number(c)
             c.take(")")
             return [Chain(id=c.id(), span=c.span(start), number=told or Sized((1,)), foundation=c.ctx.begins)]
+        if c.t[k].kind == "n" and c.t[k - 1].kind in (",", ":", "(", "-", "=", ";") and _is_of_kind(c, k):
+            c.i = k  # "Ch a multiple of 6 plus 2 (38)", "ch an even number, 24 here"
+            told = number(c)
+            c.i += c.t[c.i].text.lower() == "here"
+            if c.kind == "for" and c.look().text.lower() in _OWN_LENGTH:
+                c.i += 2
+            c.take(")")
+            return [Chain(id=c.id(), span=c.span(start), number=told or Sized((1,)), foundation=c.ctx.begins)]
         if c.t[k].kind == "." and c.t[k + 1 + (c.t[k + 1].kind == "(")].text.lower() not in _OWN_LENGTH:
             break
         k += 1
     c.i = k
     return [Aside(id=c.id(), span=c.span(start))]
+
+
+def _is_of_kind(c: Cursor, k: int) -> bool:
+    """Whether the number at `k` is such a one as was asked for: a multiple of 6 and 2 more, an even one."""
+    words = c.t[c.i : k]
+    asked = [token.val for token in words if token.kind == "n" and isinstance(token.val, int)]
+    parity = next((token.text.lower() for token in words if token.text.lower() in _PARITY), None)
+    every, over = (2, int(parity != "even")) if parity else (asked[0], sum(asked[1:])) if asked else (0, 0)
+    told = c.t[k].val
+    ends = c.t[k + 1].kind in (")", ".", "", ",", ";", "for") or c.t[k + 1].text.lower() == "here"
+    return isinstance(told, int) and every > 1 and told > every + over and told % every == over % every and ends
 
 
 _DID = frozenset(("did", "chained", "made", "used", "uses", "has"))

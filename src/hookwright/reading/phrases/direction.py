@@ -7,6 +7,7 @@ from .cursor import Cursor
 
 EXAMPLES = (
     ("working from left to right, reverse sc in each st across", "rsc×rest"),
+    ("working left to right, reverse sc in each st across", "rsc×rest"),
     ("from right to left, sc in each st across", "sc×rest"),
 )
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from ...pattern import ONE, Join, Make, Sized, Step, Turn
+from ...pattern import ONE, Aside, Join, Make, Repeat, Sized, Step, Turn
 from . import endings_told
 from .cursor import Cursor, Frame, Mark
 from .last_replaced import comes_in_place
@@ -84,6 +84,21 @@ def _in_known_words(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ..
             c.i = begin
         return ((), cut if isinstance(cut, int) else None)
     return (tuple(steps), None)
+
+
+def ended_apart(c: Cursor) -> bool:
+    """ "(…; rep from * across.) End with dc in tch.": told of the repeat before; False with the cursor unmoved."""
+    begun = c.i
+    last = next((step for step in reversed(c.out) if not isinstance(step, Aside)), None)
+    if not isinstance(last, Repeat) or last.times.kind != "rest" or last.last or last.cut is not None:
+        return False
+    c.i += 1
+    c.drop("row", "rnd")
+    if not c.take("with") or not (steps := _ending_steps(c)):
+        c.i = begun
+        return False
+    c.out[c.out.index(last)] = replace(last, last=tuple(steps))
+    return True
 
 
 def _stops_at_sign(c: Cursor, frame: Frame, mark: Mark) -> int | None:

@@ -22,6 +22,7 @@ from . import (
     loose_repeats,
     pieces,
     plainly_on,
+    repeat_endings,
     runs_between,
     skipping,
     so_many_rows,
@@ -110,6 +111,8 @@ def steps(c: Cursor, end: int) -> None:
                 continue
             if _rule_told(c, stop_of(c, end)):
                 out.append(set_aside(c, stop_of(c, end)))
+                continue
+            if kind in ("end", "ending") and repeat_endings.ended_apart(c):
                 continue
             if out and (again := begun_round.round_again(c)) is not None:
                 out.extend(again)

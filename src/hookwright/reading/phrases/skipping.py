@@ -9,7 +9,7 @@ from .asides import skips_to
 from .cursor import Cursor
 from .limits import worked_next
 from .lying_over import passes_over
-from .nouns import noun
+from .nouns import count_noun_here, noun
 from .numbers import number
 from .old_books import skip_in_chain
 from .skips_every import every_kth
@@ -58,8 +58,6 @@ def skip(c: Cursor) -> list[Step] | None:
         c.i += 1
         c.take("next")
     elif c.kind in ("n", "rem"):
-        from .nouns import count_noun_here
-
         places = None if count_noun_here(c) else number(c)
         c.drop("rem", "unworked", "next", "free")
         if places is None and c.kind == "n":
@@ -97,7 +95,8 @@ def skip(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]
     places = places or _those(c, start)
     step = Skip(id=c.id(), span=c.span(start), number=places or Sized((1,)), what=what, row=of_row, first=first)
-    if not first and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and _stands_alone(c, step.number):
+    alone = not first and step.what not in ("ch", "sp") and c.t[start + 1].kind != "next" and not (c.kind == "and" and _skip_goes_on(c))
+    if alone and _stands_alone(c, step.number):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
         beyond = step.number == Sized((1,)) and not _plain_run(c)
         answers = ((step,), (its_own,)) if beyond else ((its_own,), (step,))
@@ -107,11 +106,11 @@ def skip(c: Cursor) -> list[Step] | None:
         return bound
     steps: list[Step] = [step]
     steps += more_skipped(c) or also_of_group(c)
-    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun", "the") and _skip_goes_on(c):
+    while c.kind in ("and", "&") and c.look().kind in ("next", "n", "a", "st", "noun", "the", "ch", "sp") and _skip_goes_on(c):
         begin = c.i
         c.i += 1
         c.drop("next", "a", "the")
-        more = number(c)
+        more = number(c) if not count_noun_here(c) else None
         other = noun(c)
         if other is None:
             c.i = begin
@@ -268,13 +267,15 @@ def _beyond(c: Cursor) -> None:
 
 
 def _skip_goes_on(c: Cursor) -> bool:
-    """ "sk 3 ch and next st", "sk 1 sc & 1 dc", "skip next 24 sts and next ch-1 sp": more is skipped, not worked."""
+    """ "sk 3 ch and next st", "sk 1 sc & 1 dc", "skip next 24 sts and next ch-1 sp", "sk dc and ch-1 sp": more is skipped, not worked."""
     begin = c.i
     c.i += 1
     c.take("the")
     by_next = c.take("next", "a") is not None
-    many = number(c) is not None
-    what = noun(c) if by_next or many else None
+    a_space = c.kind in ("ch", "sp") or (c.kind == "n" and count_noun_here(c))
+    many = not a_space and number(c) is not None
+    what = noun(c) if by_next or many or a_space else None
+    what = what if what is None or not a_space or what.endswith("sp") else None
     _beyond(c)
     ends = c.kind in (",", ";", ".", "", "*", ")", "]")
     c.i = begin

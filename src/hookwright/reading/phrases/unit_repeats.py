@@ -270,6 +270,7 @@ def go_on(c: Cursor) -> list[Step] | None:
             return None
         said = said or word.val in ("thus", "this", "that", "manner", "way", "like", "same-way") or word.kind == "*"
         c.i += 1
+    said = said or _plainly_round(c, start, frame)
     if not said and not (c.t[start + 1].kind in ("in", "w") and any(t.kind == "until" for t in c.t[start : c.i])):
         c.i = start
         return None
@@ -295,6 +296,13 @@ def go_on(c: Cursor) -> list[Step] | None:
         del frame.out[mark.index :]
         return runs
     return folded(c, frame, mark, Times(kind="rest"), ((), None))
+
+
+def _plainly_round(c: Cursor, start: int, frame: Frame) -> bool:
+    """ "2 hdc in next st, hdc in next st, continue around": nothing but how far, of a row of several stitches told one by one."""
+    made = [step for step in frame.out if isinstance(step, (Make, Together))]
+    only = [token.kind for token in c.t[start + 1 : c.i]] in (["around"], ["across"])
+    return only and len(made) > 1 and all(step.places != "rest" for step in made)
 
 
 def _told_of_each(c: Cursor, begun: list[Step]) -> list[Step] | None:

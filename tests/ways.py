@@ -25,7 +25,7 @@ _NUMBER = re.compile(r"\d+")
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
-    """What a row comes to: its number (None: a row without one), its stitches, and of each kind named."""
+    """What a row comes to: its number (None: the next row, whatever its own), its stitches, and of each kind named."""
 
     number: int | None
     total: int
@@ -99,10 +99,12 @@ def amiss(piece: Piece, text: str) -> str:
     """In one line what does not come out as it should, or nothing."""
     pattern = read(text)
     fabric = work(pattern)
-    rows = [row for part in fabric.parts for row in part.rows if not row.foundation]
+    rows = [row for part in fabric.parts for row in part.rows if not row.foundation or row.counted.total]
     at = 0
     for wanted in piece.wanted:
-        found = next((k for k in range(at, len(rows)) if rows[k].number == wanted.number), None)
+        found = next((k for k in range(at, len(rows)) if wanted.number in (None, rows[k].number)), None)
+        if found is None and at < len(rows) and rows[at].number in (None, 1):
+            found = at  # "Last rnd: …", "Edging: …"
         if found is None:
             return f"row {wanted.number}: no such row"
         at = found + 1

@@ -276,6 +276,8 @@ def _no_false_foundation(steps: tuple[Step, ...], context: Context) -> tuple[Ste
     if (in_ring := _ring_told_last(steps, k)) is not None:
         return in_ring
     for step in _unfolded(steps[k + 1 :]):
+        if isinstance(step, Join) and step.to is not None and step.to.where == "same":
+            return (*steps[:k], replace(chain, foundation=False), *steps[k + 1 :])  # "LOOP: Ch 16, join in same st": a loop on the piece
         if isinstance(step, Ring):
             if step.chains is not None:
                 return steps

@@ -89,7 +89,7 @@ class Reaching(Repeating):
         chain = whole.chain[:limit]
         short = self.offer = replace(
             whole, at=whole.at[:limit], chain=chain, space=whole.space[:limit] if whole.space else whole.space, plain=not any(chain),
-            around=False,
+            around=False, groups={i: group for i, group in whole.groups.items() if group[0] <= limit},
         )  # fmt: skip
         try:
             yield True

@@ -409,19 +409,20 @@ def stops(c: Cursor) -> list[int]:
 
 
 def for_total(c: Cursor) -> list[Step] | None:
-    """ "for a total of 40 sc", "for 40 sts in all": what the row comes to."""
+    """ "for a total of 40 sc", "for 40 sts in all", "for 26 sc." behind a run to the end: what the row comes to."""
     start = c.i
     c.i += 1
     c.take("a")
     if c.kind == "grp" and c.look().kind in (",", ".", ";", "", ")"):
         c.i += 1
         return [Aside(id=c.id(), span=c.span(start))]  # "7 dc in same sp for shell"
-    if not c.take("total") or c.kind not in ("n", "of"):
+    told = c.take("total") is not None
+    if c.kind not in ("n", "of") if told else not (c.kind == "n" and used_up(c, start)):
         c.i = start
         return None
     c.take("of")
     found = listed(c, _sentence_end(c))
-    if found is None:
+    if found is None or (not told and (found[0].kind == "ch" or c.kind not in _END)):
         c.i = start
         return None
     add(c, found, start)

@@ -34,6 +34,9 @@ def filet(c: Cursor) -> list[Step] | None:
     if made is None:
         c.i = start
         return None
+    if told is not None and c.t[c.i].text.lower() in ("made", "formed") and c.t[start - 1].kind == ".":
+        c.i = start  # "…, repeat from * across. 6 sps made.": what the row came to
+        return None
     if told is None and (to_last := _to_last(c)) is not None:
         return [_squares(c, start, made, Times(kind="to_last", number=to_last))]
     if (wide := _across(c)) and told is None:

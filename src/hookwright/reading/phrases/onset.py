@@ -34,16 +34,18 @@ def counted_from_start(c: Cursor, step: Skip, *, gap: bool = False) -> list[Step
     # "…, ch 5, turn. 2nd row: dc in 2nd dc": the chain was told at the end of the row before
     told_before = not before and len(c.frames) == 1 and not (c.ctx.begins or c.ctx.on_chain or c.ctx.rounds or c.ctx.passes)
     begun = isinstance(chain, Chain) and not chain.foundation
-    if not (begun or told_before) or (step.number.values[0] or 0) != 1:
+    passed = step.number.at(0) or 0
+    if not (begun or told_before) or not passed:
         return [step]
-    return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=((), (step,)))]
+    fewer: tuple[Step, ...] = (replace(step, id=c.id(), number=Sized((passed - 1,))),) if passed > 1 else ()
+    return [Choice(id=c.id(), span=step.span, question=COUNTS_ITS_OWN, answers=(fewer, (step,)))]
 
 
 def _numbered_from_first(c: Cursor) -> int | None:
-    """How many stitches what was told since "in first st" is worked into; None where that is not known."""
+    """How many stitches what was told since "in first st", or since a star, is worked into; None where that is not known."""
     marks = [mark.index for mark in c.frames[-1].marks if not mark.used]
     unit = [one for one in c.out[marks[-1] if marks else 0 :] if not isinstance(one, (Aside, Turn, Colour, Chain))]
-    if not unit or not isinstance(unit[0], Make) or unit[0].at.where != "first":
+    if not unit or not isinstance(unit[0], Make) or unit[0].at.where not in (("first", "next") if marks else ("first",)):
         return None
     passed = 0
     for one in unit:

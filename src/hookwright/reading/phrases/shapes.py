@@ -89,7 +89,7 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
     if kind in ("around", "across", "to", "until", "all", "along", "for", "over", "in", "at", "idle"):
         if kind in ("over", "in", "at", "for") and not (c.look().kind == "rem" or c.look(2).kind == "rem"):
             every = _in_every(c) if star else None
-            return _until(c) if every is None and star and kind == "for" and c.look().kind == "n" else every
+            return _until(c) if every is None and star and kind == "for" and _so_many_ahead(c) else every
         but = limit(c)
         if but is not None:
             if c.upto:
@@ -100,6 +100,11 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
         c.i = start
         return _until(c)
     return None
+
+
+def _so_many_ahead(c: Cursor) -> bool:
+    """ "for 8 groups", "for a total of 8 groups"."""
+    return c.look().kind == "n" or "total" in (c.look().kind, c.look(2).kind)
 
 
 _BEFORE_MANY = frozenset(("for", "over", "in", "at", "around", "across", "along"))
@@ -197,6 +202,9 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
         if c.kind == "w" and c.t[c.i].val == "x":
             c.i += 1
         elif not c.take("times"):
+            if total and c.t[start].kind == "for" and c.kind in ("grp", "group"):
+                c.i = start
+                return None  # "for a total of 4 clusters": those made before are among them
             bare = not (extra or total)
             if bare and (star or c.kind not in ("", ".", "(", "[", "=", ",", ";") or c.t[start - 1].kind not in (")", "]", "}", "*")):
                 c.i = start

@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Literal
 
 from ...pattern import CHAIN_FIRST, ONE, Aside, Chain, Choice, Even, Make, Place, Refer, Repeat, Shape, Sized, Step, Times
+from ...trade.kinds import as_high
 from .cursor import Cursor
 from .limits import limit, limit_spot_rest
 from .middles import shaped_at_middle
@@ -231,11 +232,14 @@ def every_so_many(c: Cursor, start: int, step: Make, every: int, main: str) -> l
     shaped = Make(id=step.id, span=step.span, stitch=step.stitch, each=step.each, closes=step.closes, main=step.main)
     body = (plain, shaped) if every > step.closes else (shaped,)
     units = Repeat(id=c.id(), span=c.span(start), body=body, times=Times(kind="rest"))
-    if every < step.closes + 2 or not any(isinstance(one, Chain) and not one.foundation for one in c.out):
+    chains = [one for one in c.out if isinstance(one, Chain) and not one.foundation]
+    if every <= step.closes or not chains:
         return [units]
-    fewer = replace(plain, id=c.id(), places=Sized((every - step.closes - 1,)))
-    again = replace(shaped, id=c.id())
-    return [Choice(id=c.id(), span=c.span(start), question=CHAIN_FIRST, answers=((units,), (fewer, again, units)))]
+    passed = every - step.closes - 1
+    fewer: tuple[Step, ...] = (replace(plain, id=c.id(), places=Sized((passed,))),) if passed else ()
+    begun = (*fewer, replace(shaped, id=c.id()), units)
+    counts = chains[0].counts is not False and as_high(chains[0].number.at(0) or 0, main)
+    return [Choice(id=c.id(), span=c.span(start), question=CHAIN_FIRST, answers=(begun, (units,)) if counts else ((units,), begun))]
 
 
 def _one(c: Cursor, start: int, more: bool, main: str | None, told: Sized[int] | None, loop: str) -> tuple[Make, int]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import ONE, Chain, Make, Place, Sized, Step
+from ...pattern import ONE, Aside, Chain, Join, Make, Place, Sized, Step, Turn
 from .cursor import Cursor
 from .spots import Spot
 from .things import STITCHES
@@ -22,6 +22,24 @@ def over_own_chain(c: Cursor, start: int, found: Spot, told: Sized[int]) -> bool
         return bool(made)
     one = c.t[c.i - 2].kind == "the" and found.at == Place(what="ch") and found.places == ONE and told != ONE
     return one and not c.ctx.old and any(step.number == told for step in made)
+
+
+_LOOP = 6
+"""Chains of the shortest loop that is made to be covered with stitches (ours)."""
+
+
+def over_loop_just_made(c: Cursor, found: Spot, told: Sized[int]) -> bool:
+    """ "Ch 16, sl st in same place, ch 1, turn, 24 sc over loop": the chain that was just closed into a loop, and no space of the row below."""
+    if found.at != Place(what="sp") or found.places != ONE or (told.at(0) or 0) < _LOOP or c.t[c.i - 1].kind not in ("lp", "ch", "sp"):
+        return False
+    before = [step for step in c.out if not isinstance(step, (Aside, Turn))]
+    if before and isinstance(before[-1], Chain) and (before[-1].number.at(0) or 0) < _LOOP:
+        before.pop()
+    if len(before) < 2 or not isinstance(chain := before[-2], Chain) or (chain.number.at(0) or 0) < _LOOP:
+        return False
+    closing = before[-1]
+    slipped = isinstance(closing, Make) and closing.stitch == "sl st" and closing.at.where == "same"
+    return slipped or (isinstance(closing, Join) and closing.to is not None and closing.to.where == "same")
 
 
 def one_each(c: Cursor, found: Spot, told: Sized[int]) -> bool:

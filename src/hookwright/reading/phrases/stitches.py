@@ -24,7 +24,7 @@ from .places import spot
 from .posts_beside import side_of_post
 from .shaped_groups import twice_in_one
 from .shapes import make, unplaced
-from .so_many_places import one_each, ordinals_from_hook, over_own_chain
+from .so_many_places import one_each, ordinals_from_hook, over_loop_just_made, over_own_chain
 from .specials import named
 from .spot_behind import CLAUSE_ENDS, and_place, spot_after
 from .spots import Spot
@@ -228,6 +228,8 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return [make(c, start, kind, each=told, found=Spot(Place(where="row_end", what="row")))]
     if told is not None and over_own_chain(c, start, found, told):
         found, told = Spot(Place(what="ch"), told, told=True), None
+    if told is not None and over_loop_just_made(c, found, told):
+        found.at = Place(where="same", what="made")
     if told is not None and told != ONE and one_each(c, found, told):
         found.places, told = told, None
     second_strand(c, found)
@@ -412,10 +414,12 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     ):  # fmt: skip
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None
-    if c.kind == "between" and c.look().kind in CLAUSE_ENDS and isinstance(unit, Repeat) and unit.times.kind == "rest":
+    between = c.kind == "between" and c.look().kind in CLAUSE_ENDS and found.each
+    goes_on = told in (None, ONE) and found.places == "rest" and found.at.what in ("st", kind) and found.at == Place(what=found.at.what)
+    if (between or (goes_on and found.but == Sized((0,)) and not found.evenly)) and isinstance(unit, Repeat) and unit.times.kind == "rest":
         first, *others = unit.body
-        if found.each and len(others) == 1 and isinstance(others[0], Skip) and isinstance(first, Make):
-            c.i += 1  # "2 dc in every 2nd st, 1 dc in each st between"
+        if len(others) == 1 and isinstance(others[0], Skip) and isinstance(first, Make) and (between or first.each != ONE):
+            c.i += between  # "2 dc in every 2nd st, 1 dc in each st between", "2 dc in every other dc, dc around"
             between = make(c, start, kind, found=Spot(found.at, others[0].number))
             c.out[-1] = replace(unit, body=(first, between), times=replace(unit.times, loose=True))
             return [Aside(id=c.id(), span=c.span(start))]

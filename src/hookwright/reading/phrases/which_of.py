@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import cast
 
-from ...pattern import Aside, Chain, Choice, Make, Place, Sized, Skip, Step
+from ...pattern import Aside, Chain, Choice, Colour, Make, Place, Sized, Skip, Step, Turn
 from ...pattern.nodes import Where
 from ...trade.kinds import HEIGHT
 from .cursor import Cursor, Run
@@ -114,6 +114,8 @@ def ordinal(c: Cursor) -> Spot | None:
         after = [c.look(k).kind for k in (1, 2)]
         if "hook" in after or "mring" in after:
             found = from_hook(c, nth)
+            if what == "st" and nth == 2 and _each_after_turning(c):
+                return Spot(Place(), skip=1)  # "ch 3, turn, dc in 2nd st from hook and each st to end"
             turned = what not in (None, "st", "ch") and c.out and type(c.out[-1]).__name__ == "Turn"
             return Spot(moved(found.at, what=what)) if turned else found  # "turn, tr in 4th dc from hook": of the stitches just made
         if c.look().kind in ("the", "end", "beg") or c.look().kind == "end":
@@ -238,6 +240,17 @@ def from_hook(c: Cursor, nth: int) -> Spot:
     return Spot(Place(where="from_hook", what="ch", nth=nth))
 
 
+def _each_after_turning(c: Cursor) -> bool:
+    """Whether the row goes on into every stitch, and only a turning chain was made: the stitch counted is one of the row below."""
+    k = c.i + (c.kind == "and")
+    k += c.t[k].kind == "in"
+    made = [step for step in c.out if not isinstance(step, (Aside, Turn, Colour))]
+    turning = len(made) == 1 and isinstance(made[0], Chain) and not made[0].foundation and (made[0].number.at(0) or 0) <= _TALLEST
+    return turning and c.t[k].kind == "each"
+
+
+_TALLEST = 4
+"""Chains of a turning chain, at most, that is taken for one without a doubt (ours)."""
 _ENDS_BARE = frozenset((",", ";", ".", ")", "]", "", "(", "and", "*", "="))
 """What may follow "in last" alone; a dash too, as before a count."""
 

@@ -20,6 +20,10 @@ EXAMPLES = (
 )
 
 
+_HOW_TIGHT = 6
+"""Words of "do not close (the ring) too tightly yet", at most (ours)."""
+
+
 def join(c: Cursor) -> list[Step] | None:
     """ "join", "join with sl st to first sc", "do not join", "sl st to join", "close with a sl st"."""
     start = c.i
@@ -39,10 +43,17 @@ def join(c: Cursor) -> list[Step] | None:
             c.i += 2
             this_and_following(c)
             return [Join(id=c.id(), span=c.span(start), no=True), Turn(id=c.id(), span=c.span(start), no=True)]
+        tight = next((k for k in range(1, _HOW_TIGHT) if c.look(k).kind in (".", ";", ",", "")), _HOW_TIGHT)
+        if any(token.text.lower() in ("tight", "tightly", "completely", "fully") for token in c.t[c.i : c.i + tight]):
+            c.i += tight
+            return [Aside(id=c.id(), span=c.span(start))]  # "do not close it too tight": the magic ring
         c.drop("idle")
         c.take("rnd", "around", "row")
         this_and_following(c)
         mark_beginning(c)
+        onward = c.i + (c.kind in (",", ".", ";", "and", "but"))
+        if c.t[onward].kind == "turn" or (c.t[onward].text.lower() == "just" and c.t[onward + 1].kind == "turn"):
+            return [Aside(id=c.id(), span=c.span(start))]  # "do not join, turn": rows, and no spiral
         return [Join(id=c.id(), span=c.span(start), no=True)]
     standing = _joined_with(c)
     if standing is not None:

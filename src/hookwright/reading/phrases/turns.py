@@ -24,6 +24,9 @@ def turn(c: Cursor) -> list[Step] | None:
     if (told := folded(c)) is not None:
         return told  # "turn cuff up on Round 19"
     no = bool(c.take("not"))
+    if no and c.kind == "join" and c.look().kind == "," and c.look(2).kind == "turn":
+        c.i = start
+        return None  # "do not join, turn"
     if no:
         c.drop("join", "or", ",", "and")
     if not c.take("turn"):

@@ -120,5 +120,9 @@ def _amiss(row: RowWork, wanted: Wanted) -> str:
         return f"{row.read}, {row.worked}, {row.state}, {row.counted.total} for {wanted.total}"
     if row.counted.total != wanted.total:
         return f"{row.counted.total} for {wanted.total}"
-    kinds = {kind.rstrip("s"): number for kind, number in row.counted.by_kind.items()}
-    return next((f"{kinds.get(kind.rstrip('s'), 0)} for {n} {kind}" for kind, n in wanted.kinds if kinds.get(kind.rstrip("s"), 0) != n), "")
+    kinds = {_one(kind): number for kind, number in row.counted.by_kind.items()}
+    return next((f"{kinds.get(_one(kind), 0)} for {n} {kind}" for kind, n in wanted.kinds if kinds.get(_one(kind), 0) != n), "")
+
+
+def _one(kind: str) -> str:
+    return kind.lower().rstrip("s")

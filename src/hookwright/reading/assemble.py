@@ -289,7 +289,9 @@ _SQUARES = re.compile(
     r"(?:blocks?|spaces?)\b|\b(?P<one>bl|block|sp|space)s?\s(?:over|above)\s(?:each\s|the\s)?(?P=one)s?\b"
 )
 """Squares told by their names."""
-_IN_A_ROW = re.compile(r"(?i)\b\d{1,2}\s?sps?,\s(?:and\s)?(?:an?\s|\d{1,2}\s?)?bls?\b|\bbls?,\s(?:and\s)?\d{1,2}\s?sps?\b|[:=]\s?\d{1,2}\s?sps?,\s")
+_IN_A_ROW = re.compile(
+    r"(?i)\b\d{1,2}\s?sps?,\s(?:and\s)?(?:an?\s|\d{1,2}\s?)?bls?\b|\bbls?,\s(?:and\s)?\d{1,2}\s?sps?\b|[:=]\s?\d{1,2}\s?sps?,\s"
+)
 """ "2 sps, bl, 3 sps", "3rd row: 3 sps, …": squares told one after another, in their short forms. """
 _SPACES = re.compile(
     r"(?i)open\smeshes\s(?:across\s)?to\b|\d\s(?:more\s)?(?:OMs?|open\smesh(?:es)?)(?![a-z])"

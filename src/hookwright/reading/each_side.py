@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from ..pattern import ONE, Aside, Colour, Count, Make, Place, Repeat, Sized, Span, Step, Times
+from ..pattern import ONE, Aside, Colour, Count, Make, Place, Repeat, Sized, Skip, Span, Step, Times, Together
 from .wording.token import Token
 
 SIDES = 4
@@ -29,10 +29,61 @@ def round_each_side(steps: tuple[Step, ...], found: Sequence[Token], counts: Seq
         if not _along(side) or not _corner(corner) or not _each_side(side, found):
             continue
         unit = tuple(replace(step, places=ONE, at=Place(where="row_end", what="row")) for step in (one, two))
+        corners, at = _told(corner, found), _named_before(steps, works, a, found)
+        if corners and at is not None and isinstance(named := steps[at], Make):
+            edge, begun = Place(where="row_end", what="row"), replace(unit[1 if side is one else 0], id=fresh())
+            others = Repeat(id=fresh(), span=unit[0].span, body=unit, times=Times(kind="n", number=Sized((corners - 1,))))
+            each = named.places if named.each == ONE and isinstance(named.places, Sized) else named.each
+            return (*steps[:at], replace(named, each=each, places=ONE, at=edge), begun, *steps[at + 1 : a], others, *steps[b + 1 :])
         number = _told(side, found) or _by_count(unit, counts) or SIDES
         run = Repeat(id=fresh(), span=Span(one.span.start, two.span.end), body=unit, times=Times(kind="n", number=Sized((number,))))
         return (*_without_spread(steps[:a], one), run, *steps[b + 1 :])
-    return steps
+    return _side_by_side(steps, counts)
+
+
+def _side_by_side(steps: tuple[Step, ...], counts: Sequence[Count]) -> tuple[Step, ...]:
+    """ "*3 sc in corner, 28 sc along side; repeat from * around", "3 sc in corner, 28 sc along side, …": sides and corners, each with
+    its number, and nothing else; a repeat that goes round makes the sides that are left of those the count tells, else of four."""
+    edge = Place(where="row_end", what="row")
+    sides, corners = 0, False
+    out: list[Step] = []
+    for step in steps:
+        made = [one for one in (step.body if isinstance(step, Repeat) else (step,)) if not isinstance(one, Aside)]
+        outline = [one for one in made if isinstance(one, Make) and _of_outline(one)]
+        if not isinstance(step, Repeat):
+            if isinstance(step, (Skip, Together)) or (isinstance(step, Make) and step.stitch != "sl st" and not outline):
+                return steps
+            out.append(replace(outline[0], at=edge) if outline else step)
+        elif len(outline) < len(made) or step.last or step.times.kind not in ("rest", "n", "more"):
+            return steps
+        else:
+            unit = tuple(replace(one, at=edge) for one in outline)
+            if step.times.kind == "rest":
+                number = (_by_count(unit, counts) if not sides else 0) or max(1, SIDES - sides)
+                step = replace(step, times=Times(kind="n", number=Sized((number,))))
+            out.append(replace(step, body=unit))
+        sides += sum(one.at.where == "row_end" for one in outline)
+        corners = corners or any(one.at.what == "corner" for one in outline)
+    return tuple(out) if sides and corners else steps
+
+
+def _of_outline(step: Make) -> bool:
+    """Whether a step is so many along a side, or so many in a corner."""
+    if step.places != ONE or step.each.many or step.closes != 1 or step.stitch == "sl st":
+        return False
+    along = (step.at.where, step.at.what) == ("row_end", "row") and not step.evenly
+    return along or (step.at.what == "corner" and step.at.where != "named")
+
+
+_NAMED = frozenset(("top", "bottom", "base", "upper", "lower"))
+
+
+def _named_before(steps: tuple[Step, ...], works: Sequence[int], a: int, found: Sequence[Token]) -> int | None:
+    """ "15 dc along top, 16 dc along each side and 3 dc in each of the 3 corners": where the one side stands that is told by its name."""
+    at = next((k for k in reversed(works) if k < a), None)
+    step = steps[at] if at is not None else None
+    told = isinstance(step, Make) and step.places != "rest" and any(token.text.lower() in _NAMED for token in _words(step, found))
+    return at if told else None
 
 
 def _without_spread(before: tuple[Step, ...], side: Make) -> tuple[Step, ...]:
@@ -100,7 +151,8 @@ def _told(step: Make, found: Sequence[Token]) -> int:
     """ "On each of the 6 sides"."""
     words = _words(step, found)
     each = next((k for k, token in enumerate(words) if token.kind in ("each", "all")), len(words))
-    return next((token.val for token in words[each:] if token.kind == "n" and isinstance(token.val, int) and 2 < token.val <= _MOST), 0)
+    numbers = [token.val for token in words[each:] if token.kind in ("n", "each") and isinstance(token.val, int)]
+    return next((one for one in numbers if 2 < one <= _MOST), 0)
 
 
 def _by_count(unit: Sequence[Make], counts: Sequence[Count]) -> int:

@@ -83,7 +83,7 @@ def shared_by_sides(c: Cursor) -> list[Step] | None:
     places = before.places.values if isinstance(before.places, Sized) else (0,)
     all_of, one = max(places[0] or 0, before.each.values[0] or 0), told.values[0] or 0
     shared = 0 < one < all_of and all_of % one == 0
-    untold = before.places == "rest" and before.evenly
+    untold = before.places == "rest" and before.evenly and c.look().kind not in ("and", "with")  # ("28 sc on each side and 3 in …")
     if not (each and sides and (shared or untold)) or c.look().kind not in _ENDS:
         c.i = start
         return None

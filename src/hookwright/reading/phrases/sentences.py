@@ -101,6 +101,8 @@ def steps(c: Cursor, end: int) -> None:
         if kind == "n" and (told_count := counts_told.so_many_in_row(c)) is not None:
             out.extend(told_count)
             continue
+        if kind in ("end", "ending") and start and t[start - 1].kind in (",", ";", ".") and repeat_endings.ended_apart(c):
+            continue
         if _begins_sentence(t, start) or _after_count(c):
             alone = plainly_on.colour_alone(c) if not out else None
             if alone is not None:
@@ -111,8 +113,6 @@ def steps(c: Cursor, end: int) -> None:
                 continue
             if _rule_told(c, stop_of(c, end)):
                 out.append(set_aside(c, stop_of(c, end)))
-                continue
-            if kind in ("end", "ending") and repeat_endings.ended_apart(c):
                 continue
             if out and (again := begun_round.round_again(c)) is not None:
                 out.extend(again)

@@ -29,7 +29,7 @@ _LOOP = 6
 
 
 def over_loop_just_made(c: Cursor, found: Spot, told: Sized[int]) -> bool:
-    """ "Ch 16, sl st in same place, ch 1, turn, 24 sc over loop": the chain that was just closed into a loop, and no space of the row below."""
+    """ "Ch 16, sl st in same place, ch 1, turn, 24 sc over loop": the chain just closed into a loop, and no space below."""
     if found.at != Place(what="sp") or found.places != ONE or (told.at(0) or 0) < _LOOP or c.t[c.i - 1].kind not in ("lp", "ch", "sp"):
         return False
     before = [step for step in c.out if not isinstance(step, (Aside, Turn))]

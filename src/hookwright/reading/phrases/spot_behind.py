@@ -174,6 +174,12 @@ def _founds(step: Chain | Ring) -> bool:
 def _evenly(c: Cursor) -> Spot:
     c.i += 1
     c.drop("idle")
+    if c.t[c.i - 1].val == "evenly across" and (side := _a_side(c)):
+        c.i += side
+        return Spot(Place(where="row_end", what="row"))  # "28 sc evenly across each side"
+    if c.kind == "to" and c.look(1 + (c.look().kind in ("next", "the"))).kind == "corner":
+        c.i += 2 + (c.look().kind in ("next", "the"))
+        return Spot(Place(where="row_end", what="row"))  # "*3 sc in corner, 28 sc evenly to next corner"
     found = along_ends(c, led=True) or along_row_ends(c, each=False)
     if found is None and c.kind in PREPS:
         round_about = c.kind == "around"
@@ -191,6 +197,18 @@ def _evenly(c: Cursor) -> Spot:
     return found
 
 
+def _a_side(c: Cursor) -> int:
+    """How many words name a side from here on ("each side", "the long edge"); 0 where none does."""
+    for k in range(_SIDE_NAMED):
+        if c.look(k).text.lower() in ("side", "sides", "edge", "edges"):
+            return k + 1
+        if c.look(k).kind not in ("each", "the", "next", "o", "of", "w", "n", "first", "last", "other", "rem"):
+            return 0
+    return 0
+
+
+_SIDE_NAMED = 4
+"""Words of "each long side", at most (ours)."""
 _ONWARD = frozenset(("on", "onward", "onwards", "forward", "forwards"))
 
 

@@ -109,6 +109,8 @@ def stitch(c: Cursor) -> list[Step] | None:
     how_the_thread_goes(c)
     pass_back(c)
     c.drop("noun", "idle") if c.kind == "noun" or (c.kind == "idle") else None
+    if c.kind == "(" and c.look().text.lower() == "instead" and c.i in c.close:
+        c.i = c.close[c.i] + 1  # "2 sc (instead of 3) in last ch"
     _said_again(c, kind)
     if not post and c.kind == "around" and ("post" in (c.look().kind, c.look(2).kind, c.look(3).kind) or round_a_side(c)):
         return around_post(c, start, kind, told)

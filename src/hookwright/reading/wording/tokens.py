@@ -236,7 +236,8 @@ def _every_corner(found: list[Token]) -> list[Token]:
         if token.kind == "total":  # "in all" told of the corners
             out.append(Token("in", "in", token.start, token.start + 2, token.text[:2], token.gap))
             token = Token("all", "all", token.end - 3, token.end, token.text[-3:], True)
-        out.append(Token("each", "each", token.start, found[last - 1].end, "each", token.gap))
+        told = next((one.val for one in found[k:last] if one.kind == "n" and isinstance(one.val, int)), 4)
+        out.append(Token("each", "each" if told == 4 else told, token.start, found[last - 1].end, "each", token.gap))
         k = last
     return out
 

@@ -60,6 +60,7 @@ from . import (
     own_names,
     pairs,
     passes,
+    pattern_as,
     petals_held,
     pieces,
     plain_rows,
@@ -205,6 +206,7 @@ PHRASES: dict[str, tuple[Phrase, ...]] = {
     "color": (edges.this_does, colours.colour),
     "both": (alike.both_alike,),
     "in": (
+        pattern_as.in_same_yarn,
         same_way.same_way_changed,
         stripes_told.striped,
         shaping_again.shaped_then,

@@ -430,13 +430,34 @@ def _with_chains(c: Cursor, end: int) -> bool:
 
 
 _WHEN = frozenset(
-    ("at", "after", "in", "the", "end", "of", "row", "rnd", "around", "n", "o", "last", "for", "by", "this", "when", "work", "complete")
+    (
+        "at",
+        "after",
+        "in",
+        "the",
+        "end",
+        "of",
+        "row",
+        "rnd",
+        "around",
+        "n",
+        "o",
+        "last",
+        "for",
+        "by",
+        "this",
+        "when",
+        "work",
+        "complete",
+        "each",
+        "ends",
+    )
 )
 
 
 def _told_when(c: Cursor, end: int) -> bool:
     """ "at end of Row 9", "after Rnd 12", "at the end of this row": after which row the count holds; passed over."""
-    rows = any(t.kind in ("row", "rnd", "end") or t.text.lower() == "round" for t in c.t[c.i : end])
+    rows = any(t.kind in ("row", "rnd", "end", "ends") or t.text.lower() == "round" for t in c.t[c.i : end])
     if c.kind not in ("at", "after", "in", "for", "by") or not rows:
         return False
     if any(c.t[k].kind not in _WHEN for k in range(c.i, end)):

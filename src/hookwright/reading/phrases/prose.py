@@ -170,11 +170,33 @@ _THIS = frozenset("here now this point round rnd row place stage".split())  # no
 def _how_big(c: Cursor, end: int) -> bool:
     """ "The edging will be two inches deep.", "This makes a lace 3 inches wide.": what comes out, and nothing to do."""
     words = c.t[c.i : end]
+    if _measured(words):
+        return True
     big = any(t.text.lower() in _SIZES for t in words) and any(t.text.lower() in _INCHES for t in words)
     is_so = words[0].text.lower() in ("the", "this", "it", "each") and any(t.text.lower() in _COMES_OUT for t in words[:16])
     return is_so and big and not any(t.kind in ("ch", "skip", "inc", "dec", "rep", "row", "rnd", "until") for t in words)
 
 
+def _measured(words: Sequence[Token]) -> bool:
+    """ "Circle should measure about 7 in.", "Cuff is now 3" long": how large it is by now, said of the piece by a word of ours or hers."""
+    said = [t.text.lower() for t in words]
+    doing = words[0].kind in ("until", "cont", "rep", "if", "when", "n", "(", "*") or (
+        words[0].kind == "work" and words[1].kind != "measures"
+    )
+    if len(words) < _LEAST_MEASURED or doing:
+        return False
+    verb = next((k for k, t in enumerate(words[:_SOON]) if t.kind == "measures" or said[k] in ("measure", "measuring")), None)
+    length = any(t.kind == "n" for t in words) and (
+        any(one in _INCHES for one in said) or any(t.kind == '"' or t.text == '"' for t in words)
+    )
+    working = ("ch", "skip", "inc", "dec", "rep", "until", "turn", "join", "each", "next", "last", "st", "grp", "foff", "leave", "cont")
+    return verb is not None and verb > 0 and length and not any(t.kind in working for t in words)
+
+
+_LEAST_MEASURED = 4
+"""Words of the shortest sentence that tells how large a piece is (ours)."""
+_SOON = 10
+"""How far on its verb stands, at most (ours)."""
 _SIZES = frozenset("deep wide broad long high width depth across diameter length".split())  # noqa: SIM905
 _INCHES = frozenset(("inch", "inches", "in", "ins", "cm", "centimetres", "yard", "yards"))
 _COMES_OUT = frozenset("be measure measures makes is".split())  # noqa: SIM905

@@ -153,7 +153,8 @@ def _clause(c: Cursor) -> tuple[int | None, int | None]:
         if c.t[k].kind == "around" and c.t[k].text.lower() not in ("round",):
             return None, None  # "in back loop of each st around": a place
         k += 1
-    return (at, k) if c.t[k].kind in _ENDS else (None, None)
+    led = c.t[k].kind == "work" and c.t[k + 1].kind in ("n", "a", "*")  # "in BLO work 2 sc in first st"
+    return (at, k) if c.t[k].kind in _ENDS or led else (None, None)
 
 
 def _has_makes(step: Step) -> bool:

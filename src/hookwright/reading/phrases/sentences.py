@@ -20,6 +20,7 @@ from . import (
     lace_moves,
     layers,
     loose_repeats,
+    pattern_as,
     pieces,
     plainly_on,
     repeat_endings,
@@ -110,6 +111,9 @@ def steps(c: Cursor, end: int) -> None:
                 continue
             if not out and (opened := yarn_opening.opened_in(c) or pieces.begun_on(c)) is not None:
                 out.extend(opened)
+                continue
+            if not out and (again := pattern_as.pattern_as(c) or pattern_as.after_rule(c)) is not None:
+                out.extend(again)
                 continue
             if _rule_told(c, stop_of(c, end)):
                 out.append(set_aside(c, stop_of(c, end)))

@@ -240,7 +240,7 @@ OF_WORK: dict[str, tuple[Phrase, ...]] = {
     "{": (bare.bracketed_repeat, groups.bracket),
     "*": (repeats.star, counts.after_mark),
     "drop": (popcorns.dropped, colours.colour),
-    "pick": (row_loops.taking, tricot_posts.picked_up, tricot.raised, passes.loop_up, colours.colour),
+    "pick": (stitches.picked_up_and_worked, row_loops.taking, tricot_posts.picked_up, tricot.raised, passes.loop_up, colours.colour),
     "pass": (passes.a_pass, led_to.led_to),
     "pull": (
         tricot_posts.in_gap,

@@ -130,7 +130,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
         return None  # "You end on a row 4": which row it is, and no count
     found: list[Count] = []
     while c.i < end:
-        if found and _between(c, end):
+        if found and (_between(c, end) or _opening(c, end)):
             c.i = end
             return found
         if (found and halves(c, end)) or spans_gap(c, end):
@@ -190,6 +190,18 @@ def _between(c: Cursor, end: int) -> bool:
         return False
     alone = (c.t[c.i - 1].kind == "and" or c.t[c.i - 1].text == "+") and [t.kind for t in c.t[c.i + 1 : end] if t.kind != "-"] == ["n"]
     return alone or any(t.kind == "between" for t in c.t[c.i : end])
+
+
+def _opening(c: Cursor, end: int) -> bool:
+    """ "(23 hdc + thumb hole)", "(60 sc and 2 armholes)": what the row left open, named beside its stitches."""
+    words = c.t[c.i : end]
+    named = bool(words) and words[-1].text.lower() in _OPEN and all(token.kind in ("a", "the", "n", "w", "mesh", "beg") for token in words)
+    return named and len(words) <= _OPENING_NAMED and (c.t[c.i - 1].kind in ("and", "*", ",", "&") or c.t[c.i - 1].text == "+")
+
+
+_OPEN = frozenset("hole holes opening openings gap gaps armhole armholes thumbhole buttonhole buttonholes eyehole".split())  # noqa: SIM905
+_OPENING_NAMED = 4
+"""Words of "a small thumb hole", at most (ours)."""
 
 
 def _one(c: Cursor, end: int, approximate: bool) -> Count | None:
@@ -457,10 +469,13 @@ _WHEN = frozenset(
 
 def _told_when(c: Cursor, end: int) -> bool:
     """ "at end of Row 9", "after Rnd 12", "at the end of this row": after which row the count holds; passed over."""
+    if c.kind == "behind" and not any(t.kind in ("n", "a") for t in c.t[c.i : end]):
+        c.i = end
+        return True  # "5 ch-4 lps behind petals"
     rows = any(t.kind in ("row", "rnd", "end", "ends") or t.text.lower() == "round" for t in c.t[c.i : end])
     if c.kind not in ("at", "after", "in", "for", "by") or not rows:
         return False
-    if any(c.t[k].kind not in _WHEN for k in range(c.i, end)):
+    if any(c.t[k].kind not in _WHEN or (c.t[k].kind == "ends" and c.kind != "at") for k in range(c.i, end)):
         return False
     c.i = end
     return True

@@ -73,7 +73,7 @@ def _coloured(c: Cursor) -> bool:
 
 def _of_garment(c: Cursor) -> bool:
     """ "each sleeve dc", "first underarm ch", "the neck edge": which of them, by the garment's part."""
-    return c.kind == "w" and c.t[c.i].text.lower() in GARMENT_PARTS and c.look().kind in ("st", "noun", "ch", "sp", "lp")
+    return c.kind == "w" and c.t[c.i].text.lower() in GARMENT_PARTS and c.look().kind in ("st", "noun", "ch", "sp", "lp", "mesh")
 
 
 def _noun_ahead(c: Cursor) -> bool:

@@ -1,4 +1,4 @@
-"""A row told as the pattern's, with the row that is meant: "work in ripple pattern as Row 2", "continue in mesh pattern, repeating Rnd 4"."""
+"""A row told as the pattern's, with the row that is meant: "work in ripple pattern as Row 2", "in mesh pattern, repeating Rnd 4"."""
 
 from __future__ import annotations
 

@@ -37,7 +37,7 @@ from .posts_beside import posts_beside
 from .row_end_places import along_side, each_band_row, ends_told
 from .spots import CLOSE, ONE, ZERO, Spot, as_loop, moved
 from .tails import GROUPS, of_the_chain, of_what, row_name, tail
-from .things import LIKE_IT, LONE
+from .things import LIKE_IT, LONE, OPENINGS
 from .which_of import last, middle_of_group, one_left, ordinal, remaining, same
 from .which_places import each_place, every_one, next_place, numbered_places, plain_place
 
@@ -446,8 +446,9 @@ def after_prep(c: Cursor, prep: str) -> Spot | None:
             "other",
             "alt",
         )
+        or (kind == "w" and c.t[c.i].text.lower() in OPENINGS and c.look().kind in ("ch", "sp", "lp", "st", "noun", "mesh"))
     ):
-        found = plain_place(c)
+        found = plain_place(c)  # ("in thumb ch sp" too)
     elif loop:
         found = Spot(tail(c, "st") if c.kind == "of" else Place(), "rest" if limit_here(c) or _whole_row_in_loop(c, start) else ONE)
         if c.kind in ("around", "across"):

@@ -86,6 +86,10 @@ def _in_known_words(c: Cursor, frame: Frame, mark: Mark) -> tuple[tuple[Step, ..
     return (tuple(steps), None)
 
 
+_MOST_LEFT = 12
+"""Stitches told without a place that may end a last repeat; more of them are the row's count ("ending with 37 sc"; ours)."""
+
+
 def ended_apart(c: Cursor) -> bool:
     """ "(…; rep from * across.) End with dc in tch.": told of the repeat before; False with the cursor unmoved."""
     begun = c.i
@@ -94,7 +98,8 @@ def ended_apart(c: Cursor) -> bool:
         return False
     c.i += 1
     c.drop("row", "rnd")
-    if not c.take("with") or not (steps := _ending_steps(c)):
+    counted = c.kind == "with" and c.look().kind == "n" and (c.look().val or 0) > _MOST_LEFT and c.look(3).kind in (".", ";", "", "(", ")")
+    if counted or not c.take("with") or not (steps := _ending_steps(c)):
         c.i = begun
         return False
     c.out[c.out.index(last)] = replace(last, last=tuple(steps))

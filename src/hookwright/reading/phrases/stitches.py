@@ -125,6 +125,19 @@ def stitch(c: Cursor) -> list[Step] | None:
     return closed_as_before(c, steps) or with_between(c, start, steps)
 
 
+def picked_up_and_worked(c: Cursor) -> list[Step] | None:
+    """ "Pick up 12 sc evenly around opening", "pick up and sc 12 sts": so many stitches worked along an edge; no loops on a hook."""
+    start = c.i
+    after = c.look(2 + (c.look(2).kind == "-"))
+    if c.ctx.passes or c.look().kind != "n" or after.kind != "st" or after.val == "sl st":
+        return None
+    c.i += 1
+    got = stitch(c)
+    if got is None:
+        c.i = start
+    return got
+
+
 def once_more(c: Cursor) -> list[Step] | None:
     """ "(Dc once in the next st), then twice in the one after": the stitch before, said once."""
     if c.look().kind != "in" or not c.out or not isinstance(c.out[-1], Make):
@@ -405,6 +418,9 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         before += counted_from_start(c, passed, gap=found.at.between)
     if (wider := widened(c, start, kind, told, found)) is not None:
         return [*before, *wider]
+    run = next((one for one in reversed(c.out) if not isinstance(one, Aside)), None)
+    if found.told and found.each and found.at == Place(what="ch") and isinstance(run, Make) and (run.places, run.stitch) == ("rest", kind):
+        found.places = "rest"  # "hdc in each st around and 1 hdc in each of the 5 ch over thumb": those that the run meets
     each, note = told or ONE, False
     if kind == "sl st" and found.at.where == "next" and found.places != "rest" and on_a_piece(c):
         found.at = Place(where="marked", what="piece")  # "sl st in next 2 sts of body": the row is joined on as it is made

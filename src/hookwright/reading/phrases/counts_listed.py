@@ -193,9 +193,9 @@ def _between(c: Cursor, end: int) -> bool:
 
 
 def _opening(c: Cursor, end: int) -> bool:
-    """ "(23 hdc + thumb hole)", "(60 sc and 2 armholes)": what the row left open, named beside its stitches."""
+    """ "(23 hdc + thumb hole)": what the row left open, named beside its stitches."""
     words = c.t[c.i : end]
-    named = bool(words) and words[-1].text.lower() in _OPEN and all(token.kind in ("a", "the", "n", "w", "mesh", "beg") for token in words)
+    named = bool(words) and words[-1].text.lower() in _OPEN and all(token.kind in ("a", "the", "w", "mesh", "beg") for token in words)
     return named and len(words) <= _OPENING_NAMED and (c.t[c.i - 1].kind in ("and", "*", ",", "&") or c.t[c.i - 1].text == "+")
 
 

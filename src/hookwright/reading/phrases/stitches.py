@@ -418,8 +418,9 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         before += counted_from_start(c, passed, gap=found.at.between)
     if (wider := widened(c, start, kind, told, found)) is not None:
         return [*before, *wider]
-    run = next((one for one in reversed(c.out) if not isinstance(one, Aside)), None)
-    if found.told and found.each and found.at == Place(what="ch") and isinstance(run, Make) and (run.places, run.stitch) == ("rest", kind):
+    told_run = next((one for one in reversed(c.out) if not isinstance(one, Aside)), None)
+    on_way = isinstance(told_run, Make) and (told_run.places, told_run.stitch) == ("rest", kind)
+    if found.told and found.each and found.at == Place(what="ch") and on_way:
         found.places = "rest"  # "hdc in each st around and 1 hdc in each of the 5 ch over thumb": those that the run meets
     each, note = told or ONE, False
     if kind == "sl st" and found.at.where == "next" and found.places != "rest" and on_a_piece(c):
@@ -432,12 +433,16 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     ):  # fmt: skip
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None
-    between = c.kind == "between" and c.look().kind in CLAUSE_ENDS and found.each
+    told_between = c.kind == "between" and c.look().kind in CLAUSE_ENDS and found.each
     goes_on = told in (None, ONE) and found.places == "rest" and found.at.what in ("st", kind) and found.at == Place(what=found.at.what)
-    if (between or (goes_on and found.but == Sized((0,)) and not found.evenly)) and isinstance(unit, Repeat) and unit.times.kind == "rest":
+    if (
+        (told_between or (goes_on and found.but == Sized((0,)) and not found.evenly))
+        and isinstance(unit, Repeat)
+        and unit.times.kind == "rest"
+    ):
         first, *others = unit.body
-        if len(others) == 1 and isinstance(others[0], Skip) and isinstance(first, Make) and (between or first.each != ONE):
-            c.i += between  # "2 dc in every 2nd st, 1 dc in each st between", "2 dc in every other dc, dc around"
+        if len(others) == 1 and isinstance(others[0], Skip) and isinstance(first, Make) and (told_between or first.each != ONE):
+            c.i += told_between  # "2 dc in every 2nd st, 1 dc in each st between", "2 dc in every other dc, dc around"
             between = make(c, start, kind, found=Spot(found.at, others[0].number))
             c.out[-1] = replace(unit, body=(first, between), times=replace(unit.times, loose=True))
             return [Aside(id=c.id(), span=c.span(start))]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from ..pattern import Chain, Make, Repeat, Special, Step, Together
+from ..pattern import ONE, Chain, Make, Place, Repeat, Special, Step, Together
+from ..pattern.walking import walk
 
 Shape = tuple[tuple[str, int], ...]
 
@@ -36,7 +37,13 @@ def named(steps: tuple[Step, ...], specials: Mapping[str, Special]) -> tuple[Ste
         shape = shape_of(special.steps)
         if len(shape) > 1:
             shapes.setdefault(shape, name)
+    for step in walk(steps):
+        if isinstance(step, Together) and step.name in _NAMED_ONCE and len(shape := shape_of(step.body)) == 1:
+            shapes.setdefault(shape, step.name)  # "5 dc (shell) in next st, …, 5 dc in next st": in this row both are shells
     return _named(steps, shapes) if shapes else steps
+
+
+_NAMED_ONCE = ("shell", "fan")
 
 
 def _named(steps: tuple[Step, ...], shapes: Mapping[Shape, str]) -> tuple[Step, ...]:
@@ -44,6 +51,11 @@ def _named(steps: tuple[Step, ...], shapes: Mapping[Shape, str]) -> tuple[Step, 
     for step in steps:
         if isinstance(step, Together) and step.name is None and (name := shapes.get(shape_of(step.body))) is not None:
             step = replace(step, name=name)
+        elif isinstance(step, Make) and step.places == ONE and step.closes == 1 and step.at.where in ("next", "first", "last"):
+            name = shapes.get(((step.stitch, step.each.values[0] or 1),)) if not step.each.many else None
+            if name is not None:
+                inside = replace(step, at=Place(where="same"))
+                step = Together(id=step.id, span=step.span, only=step.only, body=(inside,), at=step.at, name=name)
         elif isinstance(step, Repeat):
             step = replace(step, body=_named(step.body, shapes), last=_named(step.last, shapes))
         out.append(step)

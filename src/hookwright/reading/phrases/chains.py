@@ -443,10 +443,19 @@ def ring(c: Cursor) -> list[Step] | None:
             and (c.look(2).kind not in ("from", "of") or (of_chain := _of_the_chain(c, c.i + 2)))
         ):
             c.i += 2 + of_chain
+            c.i += c.t[c.i].text.lower() in ("made", "worked")
+            if c.kind in ("with", "by") and c.look(1 + (c.look().kind == "a")).val == "sl st":
+                c.i += 2 + (c.look().kind == "a")  # "join to the first ch with a sl st"
             if c.kind in ("to", "and") and c.look(2).kind != "ring" and c.look().val not in ("form", "forming"):
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
             if c.kind in (",", ";", ".", "", "(", ")") or _care_follows(c):
                 return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
+        bare = c.kind == "o" and c.t[c.i].val == 1 and c.t[c.i - 1].kind == "to" and c.look().kind in ("with", ",", ".", ";", "")
+        if saw_join and before.foundation and (bare or (c.kind == "tch" and c.look().kind in (",", ".", ";", "", "with"))):
+            c.i += 1  # "join last ch to first", "join to beg ch"
+            if c.kind == "with" and c.look(1 + (c.look().kind == "a")).val == "sl st":
+                c.i += 2 + (c.look().kind == "a")
+            return [Ring(id=c.id(), span=c.span(start), chains=before.number)]
         if saw_join and (c.kind == "ring" or (c.t[c.i].text.lower() == "round" and c.t[c.i - 1].text.lower() in ("a", "the"))):
             c.i += 1
             if c.kind in ("with", "by") and (c.look().val == "sl st" or c.look(2).val == "sl st"):

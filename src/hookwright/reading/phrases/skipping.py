@@ -99,7 +99,8 @@ def skip(c: Cursor) -> list[Step] | None:
     if alone and _stands_alone(c, step.number):
         its_own = Skip(id=c.id(), span=c.span(start), number=step.number, what=step.what, first=True)
         beyond = step.number == Sized((1,)) and not _plain_run(c)
-        answers = ((step,), (its_own,)) if beyond else ((its_own,), (step,))
+        starred = any(not mark.used and mark.index == len(c.out) for mark in c.frames[-1].marks)  # every unit passes as many
+        answers = ((step,), (its_own,)) if beyond or starred else ((its_own,), (step,))
         return [Choice(id=c.id(), span=c.span(start), question=SKIPS_ITS_OWN, answers=answers)]
     bound = skip_in_chain(c, step)
     if bound is not None:

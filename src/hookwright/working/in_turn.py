@@ -49,12 +49,16 @@ class InTurn(Extending):
     def _others_in_turn(self, step: Make, tail: Sequence[Step]) -> list[Rule]:
         """The runs told right after this one that belong with it: of places of other kinds, or of the corners."""
         others: list[Rule] = []
-        for other in tail:
+        behind = 0
+        for k, other in enumerate(tail):
             if isinstance(other, Aside):
                 continue
             if not isinstance(other, (Make, Together)) or other.places != "rest" or other.at.where != "next" or other.upto:
                 break
             others.append(other)
+            behind = k + 1
+        if others and not step.upto and (one := self._on_the_way(tail[behind:])) is not None:
+            others.append(one)  # "sc in each dc and ch-1 sp, with 3 sc in ch-2 sp"
         if not others and not step.upto and (one := self._on_the_way(tail)) is not None:
             return [one]
         named = [one.at.what for one in (step, *others)]

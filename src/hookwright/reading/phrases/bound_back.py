@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from ...pattern import Aside, Chain, Make, Place, Repeat, Skip, Step, Together
 from .cursor import Cursor
 from .shapes import unplaced
@@ -94,3 +96,18 @@ def has_place(c: Cursor, step: Step) -> bool:
         return False
     told = step.at != Place() and not (isinstance(step, Make) and unplaced(c, step))
     return (told and step.at.where != "ring") or step.places == "rest"
+
+
+def group_with_last(c: Cursor, start: int, got: list[Step]) -> list[Step]:
+    """ "V-st and dc in top of tch", "shell and dc in last st": the place told behind is of the group too, which no other was told for."""
+    last = got[0] if len(got) == 1 else None
+    group = c.out[-1] if c.out else None
+    if not isinstance(last, Make) or not isinstance(group, Together) or start < 2 or c.t[start - 1].kind != "and":
+        return got
+    named = group.name is not None and group.at == Place() and group.places == ONE and c.t[start - 2].kind == "grp"
+    at_end = last.at.where == "last" or (last.at.where == "named" and last.at.what.startswith(("tch", "ch-")))
+    if not (named and at_end) or last.places != ONE or c.kind not in (",", ";", ".", "", ")", "turn", "(", "join"):
+        return got
+    c.out.pop()
+    inner = replace(last, at=Place(where="same"))
+    return [Together(id=c.id(), span=c.span(start), body=(group, inner), at=last.at)]

@@ -135,6 +135,7 @@ def listed(c: Cursor, end: int) -> list[Count] | None:
             return found
         if (found and halves(c, end)) or spans_gap(c, end):
             continue
+        c.i += bool(found) and c.kind in ("center", "corner") and c.look().kind == "ch"  # "2 dc and center ch-2 sp"
         one = _one(c, end, approximate)
         if one is None:
             return None

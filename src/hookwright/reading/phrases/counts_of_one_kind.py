@@ -48,7 +48,12 @@ def _says_stitch(c: Cursor, span: Span) -> bool:
 def one_space(c: Cursor, at: int, end: int) -> bool:
     """Whether token `at` begins "ch-2 sp" without a number between counted stitches ("(8 dc, ch-2 sp, 2 dc)"): one of them."""
     kinds = [token.kind for token in c.t[at : at + 4]]
-    if at + 4 > end or c.t[at - 1].kind not in (",", "and", "+") or kinds[:3] != ["ch", "-", "n"] or kinds[3] not in ("sp", "lp"):
+    if (
+        at + 4 > end
+        or c.t[at - 1].kind not in (",", "and", "+", "center", "corner")
+        or kinds[:3] != ["ch", "-", "n"]
+        or kinds[3] not in ("sp", "lp")
+    ):
         return False
     return at + 4 == end or c.t[at + 4].kind in (",", "and", "+")
 

@@ -83,6 +83,9 @@ def exception(c: Cursor) -> list[Step] | None:
     middle = at_centre(c, got) if isinstance(before, Make) else None
     if middle is not None:
         return middle
+    one_space = got[0].at if got and len(got) == 1 and isinstance(got[0], (Make, Together)) else None
+    if one_space is not None and not verb and one_space == Place(what=one_space.what) and one_space.what.endswith("sp"):
+        return got  # "sc in each dc and ch-1 sp across, with 3 sc in ch-2 sp": where the run meets it
     c.i = start
     if not verb and _of_corners(c):
         c.i += 1

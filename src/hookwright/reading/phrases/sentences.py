@@ -10,6 +10,7 @@ from . import (
     announced,
     asides,
     begun_round,
+    bound_back,
     chain_in_place,
     chains,
     colours,
@@ -140,6 +141,7 @@ def steps(c: Cursor, end: int) -> None:
         got = one(c)
         if got is not None:
             got = lace_moves.listed_before_place(c, got)
+            got = bound_back.group_with_last(c, start, got)
             announced.taken_in_turn(c, got)
             announced.along_told(c, got)
             got = skipping.only_these(c, got)

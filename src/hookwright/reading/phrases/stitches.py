@@ -422,6 +422,9 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
     on_way = isinstance(told_run, Make) and (told_run.places, told_run.stitch) == ("rest", kind)
     if found.told and found.each and found.at == Place(what="ch") and on_way:
         found.places = "rest"  # "hdc in each st around and 1 hdc in each of the 5 ch over thumb": those that the run meets
+    over = any(token.kind in ("around", "over") for token in c.t[start + 1 : start + 4])
+    if over and found.places == "rest" and found.at == Place(what="ch") and (told or ONE).at(0) not in (1, None):
+        found.at = Place(what="sp")  # "6 sc around each handle chain": the loops, and not each of their chains
     each, note = told or ONE, False
     if kind == "sl st" and found.at.where == "next" and found.places != "rest" and on_a_piece(c):
         found.at = Place(where="marked", what="piece")  # "sl st in next 2 sts of body": the row is joined on as it is made

@@ -103,11 +103,15 @@ def chain(c: Cursor) -> list[Step] | None:
         if not wanted.values:
             return [Aside(id=c.id(), span=c.span(start))]
         told = wanted
+    led = start > 0 and c.t[start - 1].kind in ("w", "side", "noun")
     if told is None:
-        if c.kind in ("in", "over", "around"):
+        if c.kind in ("in", "over", "around") or (c.kind == "sp" and led):
             c.i = start
             return None
         told = Sized((1,))
+    elif c.kind == "sp" and led and c.t[start].kind == "ch" and c.look().kind not in ("of", "between") and _hyphened(c, start):
+        c.i = start
+        return None  # "… in the odd ch-2 sp": what a place that was not understood ends in, and no chain
     c.drop("idle") if c.kind == "idle" and c.t[c.i].val != "which" else None
     step: Step = Chain(id=c.id(), span=c.span(start), number=told, foundation=_opens_piece(c, told))
     step = counting(c, step, start)
@@ -118,6 +122,10 @@ def chain(c: Cursor) -> list[Step] | None:
             longer = Sized(tuple(None if n is None else n + over for n in step.number.values))
             step = replace(step, span=c.span(start), number=longer)
     return [step]
+
+
+def _hyphened(c: Cursor, start: int) -> bool:
+    return c.t[start + 1].kind == "-" and c.t[start + 1].val == "tight"
 
 
 def _of_stitches(c: Cursor) -> None:

@@ -207,7 +207,7 @@ def trailing(c: Cursor) -> list[Step] | None:
         if c.t[start].kind == "=":  # "sc across = 14 sc, to last row": the row goes on
             end = next((k for k in range(c.i + 2, end) if c.t[k].kind in (",", ";") and c.t[k + 1].kind in _ROW_GOES_ON), end)
     if c.t[start].kind in ("=", "-"):  # "- 24 sts Insert the eyes …": a sentence begins where nobody set a stop
-        end = next((k for k in range(c.i + 1, near) if _new_sentence(c, k)), end)
+        end = next((k for k in range(c.i + 1, near) if new_sentence(c, k)), end)
     whole, end = end, _before_its_use(c, end)
     in_the_round = _in_the_round(c, end)
     end = in_the_round or end
@@ -270,9 +270,13 @@ _WHOLES = frozenset(("shell", "block", "group", "corner", "petal", "point", "sca
 """What a row is told to have, and what no sentence of its own tells to work without a word of how."""
 
 
-def _new_sentence(c: Cursor, k: int) -> bool:
+_OF_COUNTS = frozenset("st ch grp inc dec noun n row rnd color sp lp mesh tch corner side each in total loop".split())  # noqa: SIM905
+
+
+def new_sentence(c: Cursor, k: int) -> bool:
+    """Whether token `k`, right behind a number or a stitch, begins a sentence that nobody set a full stop before."""
     word = c.t[k]
-    begins = word.text[:1].isupper() and word.text[1:2].islower() and word.kind in ("w", "place", "insert", "work", "now", "cont", "join")
+    begins = word.text[:1].isupper() and word.text[1:2].islower() and word.kind not in _OF_COUNTS
     return begins and str(word.val) not in c.ctx.colours and c.t[k - 1].kind in ("n", "st", "noun", "sp", "lp", "grp")
 
 

@@ -185,7 +185,9 @@ def _begins_sentence(t: list[Token], at: int) -> bool:
 
 def _after_count(c: Cursor) -> bool:
     """Whether the row's count has just been told in its bracket: what follows on the next line is said apart, capital or none."""
-    return bool(c.counts) and c.i > 0 and len(c.frames) == 1 and c.t[c.i - 1].kind in _SHUT and c.counts[-1].span.end == c.t[c.i - 1].end
+    if not c.counts or not c.i or len(c.frames) > 1 or c.counts[-1].span.end != c.t[c.i - 1].end:
+        return False
+    return c.t[c.i - 1].kind in _SHUT or counts.new_sentence(c, c.i)
 
 
 def _said_apart(c: Cursor, end: int) -> bool:

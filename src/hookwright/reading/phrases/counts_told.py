@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from ...pattern import Count, Make, Repeat, Sized, Step, Together
+from ...pattern import Count, Make, Refer, Repeat, Sized, Step, Together
 from .counts import add, used_up
 from .cursor import Cursor
 from .nouns import noun
@@ -97,7 +97,7 @@ def so_many_in_row(c: Cursor) -> list[Step] | None:
     """ "(… 7 times more.) 24 sc in rnd.", "24 sc on this round": a sentence of its own at the row's end that tells its count; None with the
     cursor unmoved."""
     start = c.i
-    if c.t[start - 1].kind != "." or not any(isinstance(step, (Make, Repeat, Together)) for step in c.out):
+    if c.t[start - 1].kind != "." or not any(isinstance(step, (Make, Refer, Repeat, Together)) for step in c.out):
         return None
     many = number(c)
     kind = noun(c) if many is not None else None

@@ -103,6 +103,9 @@ def steps(c: Cursor, end: int) -> None:
         if kind == "n" and (told_count := counts_told.so_many_in_row(c)) is not None:
             out.extend(told_count)
             continue
+        if kind == "cont" and (led := _led_to_unit(t, start)):
+            out.append(set_aside(c, start + led))
+            continue
         if kind in ("end", "ending") and start and t[start - 1].kind in (",", ";", ".") and repeat_endings.ended_apart(c):
             continue
         if _begins_sentence(t, start) or _after_count(c):
@@ -115,6 +118,9 @@ def steps(c: Cursor, end: int) -> None:
                 continue
             if not out and (again := pattern_as.pattern_as(c) or pattern_as.after_rule(c)) is not None:
                 out.extend(again)
+                continue
+            if kind == "tch" and _chain_rule(c):
+                out.append(set_aside(c, next(k for k in range(c.i, len(t)) if t[k].kind in (",", ";", ".", ""))))
                 continue
             if _rule_told(c, stop_of(c, end)):
                 out.append(set_aside(c, stop_of(c, end)))
@@ -176,6 +182,23 @@ def _rule_told(c: Cursor, stop: int) -> bool:
 
 
 _RULES = frozenset(("always", "never", "remember"))
+
+
+def _led_to_unit(t: list[Token], at: int) -> int:
+    """ "Continue around with *1 dc in next dc, 2 dc in next dc*", "continue with edging": how many words only lead on; 0 elsewhere."""
+    k = at + 1 + (t[at + 1].kind in ("around", "across"))
+    if t[k].kind != "with":
+        return 0
+    named = t[k + 1].text.lower() in ("edging", "border", "brim", "cuff", "band", "trim", "thumb", "body", "sleeve")
+    if named and t[k + 2].kind in (".", ";", ""):
+        return k + 2 - at
+    return k + 1 - at if t[k + 1].kind == "*" and k > at + 1 else 0
+
+
+def _chain_rule(c: Cursor) -> bool:
+    """ "Beg ch 3 counts as dc; ch 3, …": what the chain that is told then stands for."""
+    k = c.i + 1 + (c.look().kind in ("n", "-")) + (c.look().kind == "-" and c.look(2).kind == "n")
+    return c.t[k].kind in ("counts", "not") and c.t[k + 1].kind in ("as", "counts", "for")
 
 
 def _begins_sentence(t: list[Token], at: int) -> bool:

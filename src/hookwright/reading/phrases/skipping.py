@@ -422,6 +422,7 @@ _REST_LEFT = re.compile(r"(?:do not|don't|dont|never) (?:work|touch|use|bother w
 def rest_unworked(c: Cursor) -> list[Step] | None:
     """ "Do not work the rest", "ignore the remaining sts", "stop there": what is left of the row below waits."""
     start, said = c.i, ""
+    told: Sized[int] | None = None
     for token in c.t[start : start + 3]:
         said = f"{said} {token.val if token.kind == 'not' else token.text.lower()}".strip()
         c.i += 1
@@ -432,16 +433,17 @@ def rest_unworked(c: Cursor) -> list[Step] | None:
         return None
     if not said.startswith("stop"):
         c.drop("the", "other")
-        if not c.take("rem") and c.t[c.i - 1].kind != "other":
+        if not c.take("rem", "last") and c.t[c.i - 1].kind != "other":
             c.i = start
             return None
         c.drop("of", "the")
+        told = number(c) if c.kind == "n" else None
         noun(c)
         c.drop("idle")
     if c.kind not in (",", ";", ".", "", "(", ")", "turn", "-", "=", "and"):
         c.i = start
         return None
-    return [Leave(id=c.id(), span=c.span(start))]
+    return [Leave(id=c.id(), span=c.span(start), number=told)]
 
 
 def _kept_for_later(c: Cursor, start: int) -> list[Step] | None:

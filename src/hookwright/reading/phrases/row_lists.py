@@ -104,7 +104,7 @@ def row_numbers(c: Cursor) -> tuple[int, ...]:
         if (
             c.kind != "n"
             or not isinstance(c.t[c.i].val, int)
-            or c.look().kind in ("times", "st", "noun", "ch", "grp", "inc", "dec")
+            or c.look().kind in ("times", "st", "noun", "ch", "grp", "inc", "dec", "lp", "sp", "mesh")
             or (c.look().kind == "more" and c.look().val != "again")
             or (joined and c.look().kind in ROW)  # "row 2, 6 rows per color"
             or c.t[c.i].text.isalpha()

@@ -91,6 +91,8 @@ def skip(c: Cursor) -> list[Step] | None:
         return [Aside(id=c.id(), span=c.span(start))]  # "3 sc in each sp, skipping the dcs", "sc in each dc, sk ch-2 sps"
     if by_the_way and places is None and spaces and _each_next(c):
         return [Aside(id=c.id(), span=c.span(start))]  # "skipping the ch-2 sps, sc in each dc across"
+    if places is None and _own_chain(c, what):
+        return [Aside(id=c.id(), span=c.span(start))]  # "dc in each ch around, skip ch-2 and join to first dc"
     if places is None and passes_over(c, start):
         return [Aside(id=c.id(), span=c.span(start))]
     places = places or _those(c, start)
@@ -120,6 +122,14 @@ def skip(c: Cursor) -> list[Step] | None:
         steps.append(Skip(id=c.id(), span=c.span(begin + 1), number=more or Sized((1,)), what=other))
     _what_for(c)
     return steps
+
+
+def _own_chain(c: Cursor, what: str) -> bool:
+    """Whether the chain that the row began with is passed over where the row is joined."""
+    begun = next((step for step in c.out if not isinstance(step, (Aside, Colour, Turn))), None)
+    own = isinstance(begun, Chain) and not begun.foundation and what in (f"ch-{begun.number.at(0)} sp", f"ch-{begun.number.at(0)}", "tch")
+    ahead = c.t[c.i + (c.kind in (",", ";", "and", "&"))].kind == "join"
+    return own and ahead and any(isinstance(step, (Make, Together)) for step in c.out)
 
 
 def _a_length(c: Cursor) -> bool:

@@ -61,13 +61,15 @@ _NOTE = rf"(?:{_SIZES}|,\s{{0,2}}{_SIDE}(?=\s?[:.-])|{_WAY}|{_REMARK}|{_YARN}|\s
 _MARK = r"[*_=~#>]{0,3}"
 _END = r"(?P<end>\s{0,2}[*_=~]{0,3}\s{0,2}(?:[:.)]{1,3}|-{1,3}|=(?=\s)|(?:\*\*|__)(?=\s))[*_=~]{0,3}[-:]{0,2})"
 
+_FOR = r"(?:(?:for|on)\s(?:the\s)?(?=(?:rows?|rnds?|rounds?|rds?)\s?\d{1,3}(?:\s?(?:-|to|thru|through|and|&)\s?\d{1,3})?\s?:))?"
+""" "For Rnds 8-12: sc around." """
 _INCL = r"[*_=~]{0,2},?\s\(?(?:incl\.?|inclusive)(?![A-Za-z])\)?"
 """That the last row named is one of them, with or without the marks that end slanting or bold letters before it."""
 
 _END_PLAIN = _END.replace("?P<end>", "?:")
 
 NOUN_FIRST = re.compile(
-    rf"(?P<pre>{_MARK}\s{{0,2}})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_SEVERAL}|{_NUMBERS}|{_WORD}(?:{_RANGE_SIGN}{_WORD})?(?=\s?[:.-]))(?:{_INCL})?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
+    rf"(?P<pre>{_MARK}\s{{0,2}}{_FOR})(?P<label>(?P<word>(?:(?!(?:r|rows?|rnds?|rounds?)\s?\d)[A-Z][\w'-]{{0,14}}[ ]){{0,3}})(?P<noun>(?<![A-Za-z0-9])(?:{_NOUN}|R|V))\s{{0,2}}(?:[.#]|-(?=\d)|no\.?(?=\s?\d)|number(?=\s\d))?\s{{0,2}}(?P<nums>{_SEVERAL}|{_NUMBERS}|{_WORD}(?:{_RANGE_SIGN}{_WORD})?(?=\s?[:.-]))(?:{_INCL})?{_SIZED}(?P<also>\s(?:and|&)\s(?:all|every)\s(?:other\s)?(?:even|odd|other|alternate|following)[\w\s-]{{0,30}}?(?={_END_PLAIN}|$))?(?P<note>{_NOTE}))(?P<tail>{_END})?",  # noqa: E501
     re.IGNORECASE,
 )
 ORDINAL_FIRST = re.compile(

@@ -239,6 +239,7 @@ def trailing(c: Cursor) -> list[Step] | None:
     ):
         c.i = start  # "…, 3 ch, turn", "…, 1 sc.": work
         return None
+    strong = strong or any(token.kind == "total" for token in c.t[start : c.i])  # ", 24 dc total"
     plain_noun = found[0].kind != "st"
     dash = c.t[start].kind == "-"
     if not strong and not dash and c.t[start].kind not in (",", ";"):

@@ -228,6 +228,13 @@ def in_places(c: Cursor, start: int, kind: str, told: Sized[int] | None, loop: s
         return several
     c.i += kind == "sl st" and c.kind == "back" and c.look().kind == "in"  # "turn, sl st back in last sp"
     name = name_before_place(c)
+    if (
+        told is not None
+        and c.kinds("in", "each")
+        and c.look(2).text.lower() in ("round", "rnd", "rd")
+        and c.look(3).kind in CLAUSE_ENDS | {"("}
+    ):
+        c.i += 3  # "Rnds 8-12: 6 sc in each round": so many, and no place
     if c.kind == "o" and c.look().kind == "ch" and c.look(2).kind == "from":
         found = spot(c, bare=True)
     else:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from ..pattern import Aside, FastenOff, Join, Pattern, Refer, Step, Turn, Unread
 from ..trade.terms import System, spelled
 from ..working import Derived, Fabric, PartWork, RowWork, Taken
+from ..working.round_the_edge import counted_by_nobody
 from .report import Lines
 from .terminal import PLAIN, WIDE, Ink, braced, fit, kinds_told, labelled, width, wrap
 
@@ -126,6 +127,8 @@ def _used(row: RowWork) -> str:
 
 
 def _makes(row: RowWork, terms: System) -> str:
+    if counted_by_nobody(row):
+        return "as many as the edge takes: no row counted it, and no number is stated"
     kinds = spelled(kinds_told(row), terms)
     exact = {kind: number for kind, number in row.counted.made.items() if row.counted.by_kind.get(kind) != number}
     told = ", ".join(f"{number} {{{kind}}}" for kind, number in sorted(exact.items()))

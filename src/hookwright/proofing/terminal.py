@@ -11,6 +11,7 @@ from itertools import pairwise
 from ..pattern import Finding, Pattern, Severity, Span
 from ..trade.terms import spelled
 from ..working import Fabric, PartWork, RowWork
+from ..working.round_the_edge import counted_by_nobody
 from .report import Lines
 
 WIDE = 80
@@ -159,6 +160,8 @@ def _counted(group: list[RowWork], part: PartWork, terms: str, size: int, ink: I
     label = first.label if len(group) == 1 else _range(group)
     totals = [row.counted.total for row in group]
     number = str(totals[0]) if len(set(totals)) == 1 else f"{totals[0]} → {totals[-1]}"
+    if all(map(counted_by_nobody, group)):
+        return f"  {fit(label, 12)} {'evenly':>9} {fit('as many as the edge takes', 31)} {_standing(group, size, ink)}".rstrip()
     only = _only_kind(last)
     kinds = spelled(f"sts: {kinds_told(last)}" if only is None else braced(only), "UK" if terms == "UK" else "US")
     standing = _standing(group, size, ink)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from ..pattern import Row, Span
 from ..trade.terms import System, abbr
 from ..working import RowWork, State
+from ..working.round_the_edge import counted_by_nobody
 from .document import Session
 
 WORST: tuple[State, ...] = ("unread", "differs", "assumed", "agrees", "uncompared", "unstated")
@@ -51,6 +52,8 @@ def _tally(number: int, part_name: str, row: Row, works: list[tuple[int, RowWork
         text, full = "", "not worked in this size"
     elif last.foundation:
         text, full = "", "the foundation"
+    elif all(counted_by_nobody(done) for _, done in counted):
+        text, full = "", "as many as the edge takes"
     elif first.counted.total == last.counted.total:
         text, full = str(last.counted.total), said(last.counted.by_kind, terms)
     else:

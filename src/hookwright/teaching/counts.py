@@ -7,17 +7,21 @@ from collections.abc import Mapping
 from ..trade.terms import System
 from ..trade.terms import name as full_name
 from ..working import RowWork
+from ..working.round_the_edge import counted_by_nobody
 
 _SAME_PLURAL = ("crochet", "treble")
 
 
 def count_words(row: RowWork, terms: System) -> str:
-    """What a row holds: "15 double crochet, 7 chain-1 spaces"; the total alone for more than three kinds, "" where nothing counts.
+    """What a row holds: "15 double crochet, 7 chain-1 spaces"; the total alone for more than three kinds, "" where nothing counts or
+    nobody can say.
 
     >>> from types import SimpleNamespace as N
-    >>> count_words(N(counted=N(total=9, by_kind={"dc": 9, "ch-1 sp": 7, "sp": 7, "ch": 7})), "UK")
+    >>> count_words(N(offered=9, counted=N(total=9, by_kind={"dc": 9, "ch-1 sp": 7, "sp": 7, "ch": 7})), "UK")
     '9 treble, 7 chain-1 spaces'
     """
+    if row.offered is None and counted_by_nobody(row):
+        return ""
     told = [words for kind, number in row.counted.by_kind.items() if (words := kind_words(kind, number, terms))]
     kinds = sum(1 for kind in row.counted.by_kind if kind not in ("ch", "sp") and not kind.endswith(" sp"))
     if kinds > 3:

@@ -31,6 +31,11 @@ def goes_along_the_edge(steps: Sequence[Step]) -> bool:
     return any(isinstance(step, Make) and step.evenly and step.places == "rest" for step in steps)
 
 
+def counted_by_nobody(row: RowWork) -> bool:
+    """Whether a row goes evenly along an edge that no row counted, and states no number: how many it holds is the maker's to find."""
+    return row.offered is None and not row.stated and goes_along_the_edge(row.written.steps)
+
+
 def turns_corners(steps: Sequence[Step]) -> bool:
     """Whether a row is told round corners ("sc evenly around, 3 sc in each corner"): where rows lie flat, those of the piece."""
     return any(

@@ -62,7 +62,7 @@ def decide_made_in(rows: list[Row], *, around: bool = False, turned: bool = Fals
         elif sign.joins:
             kind = "joined-turned" if sign.turns else "joined"
             spiral = False
-        elif spiral and not sign.turns:
+        elif spiral and not sign.turns and not (row.noun == "row" and out and out[-1].made_in == "rows"):
             kind = "spiral"
         elif base in ("joined", "joined-turned", "spiral"):
             to_and_fro = sign.turns or (bool(out) and out[-1].made_in == "rows")  # once it is worked to and fro, it is so on
@@ -105,6 +105,15 @@ def _told_as_rounds(rows: list[Row]) -> bool:
     return isinstance(first, Refer) and bool(first.part) and rows[0].noun == "row" and len(rows) > 1 and rows[1].noun == "round"
 
 
+def _rows_after_rounds(rows: list[Row], signs: list[_Signs]) -> bool:
+    """Whether rounds come first, none of them turned, and then what is called rows: a bonnet's crown and its sides."""
+    first = next((k for k, row in enumerate(rows) if row.noun == "round"), 0)
+    founded = all(any(isinstance(step, Ring) for step in row.steps) for row in rows[:first])
+    n = next((k for k in range(first, len(rows)) if rows[k].noun == "row"), 0)
+    rounds = sum(row.noun == "round" for row in rows)
+    return founded and 1 < n - first == rounds and not any(sign.turns for sign in signs[:n])
+
+
 def _base(rows: list[Row], signs: list[_Signs], around: bool, turned: bool) -> MadeIn:
     joins = sum(sign.joins for sign in signs)
     turns = sum(sign.turns and not sign.joins for sign in signs)
@@ -115,6 +124,8 @@ def _base(rows: list[Row], signs: list[_Signs], around: bool, turned: bool) -> M
         return "spiral"
     if joins and joins + both >= turns and (ring or rounds or around or joins > 1):
         return "joined-turned" if both * 2 > joins else "joined"
+    if turns and not joins and _rows_after_rounds(rows, signs):
+        return "spiral"
     if turns or (turned and not (joins or rounds)):
         return "rows"
     if rounds * 2 > len(rows) or ring or around:

@@ -54,7 +54,7 @@ def short_rows(at: At) -> bool:
     leaves_the_round = (
         at.row.made_in in FLAT and at.row.below is not None and (below is None or below.made_in not in FLAT)
     )  # "Heel flap, in rows: Row 1: sc in next 14, turn."
-    if leaves_the_round and index == 0 and _goes_on_alone(rows):
+    if leaves_the_round and _goes_on_alone(rows[index:]):
         return True
     return _turns_early(at.row) and (told or last - first >= 2 or leaves_the_round or _taken_up(rows[last + 1 : last + 3]))
 

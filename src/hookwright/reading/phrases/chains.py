@@ -429,7 +429,7 @@ def ring(c: Cursor) -> list[Step] | None:
         return None  # "Ch 110 and slip stitch back": a cord
     steps = of_chain = 0
     saw_join = False
-    while steps < 16 and c.kind and c.kind not in (".", ";", "*"):
+    while steps < 16 and c.kind and c.kind not in (".", ";", "*", ")", "]", "}"):
         if c.kind == "(":
             close = c.close.get(c.i, c.i)
             if not (saw_join and c.look().kind in ("with", "by") and c.t[close - 1].val == "sl st" and close - c.i <= 4):

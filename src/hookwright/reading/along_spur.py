@@ -39,7 +39,7 @@ def _run(steps: list[Step], start: int) -> list[tuple[int, Make]]:
         if not isinstance(step, Make) or not isinstance(step.places, Sized) or step.places.many:
             break
         ends = bool(run) and step.each == ONE and (step.at.where, step.at.what) in (("last", "st"), ("last", "ch"))  # "…, tr in last"
-        if step.at != Place(span=step.at.span) and not ends:
+        if step.at not in (Place(span=step.at.span), Place(what="ch", span=step.at.span)) and not ends:
             break
         run.append((k, step))
         if ends:

@@ -103,6 +103,9 @@ def steps(c: Cursor, end: int) -> None:
         if kind == "n" and (told_count := counts_told.so_many_in_row(c)) is not None:
             out.extend(told_count)
             continue
+        if kind == "cont" and t[start + 1].kind == "alt" and t[start + 2].kind in ("st", "n", "between"):
+            c.i = start + 1  # "continue alternating sc and dc across"
+            continue
         if kind == "cont" and (led := _led_to_unit(t, start)):
             out.append(set_aside(c, start + led))
             continue

@@ -102,6 +102,12 @@ def times(c: Cursor, *, star: bool = False) -> Times | None:
     return None
 
 
+def _shut_before(c: Cursor, start: int) -> bool:
+    """Whether a unit has just been closed, the word "repeat" behind it or not: "(1 sc, inc) 6", "(1 sc, inc) rep 6"."""
+    before = start - 1 - (c.t[start - 1].kind == "rep")
+    return c.t[before].kind in (")", "]", "}", "*")
+
+
 def _so_many_ahead(c: Cursor) -> bool:
     """ "for 8 groups", "for a total of 8 groups"."""
     return c.look().kind == "n" or "total" in (c.look().kind, c.look(2).kind)
@@ -206,7 +212,7 @@ def _told_times(c: Cursor, star: bool) -> Times | None:
                 c.i = start
                 return None  # "for a total of 4 clusters": those made before are among them
             bare = not (extra or total)
-            if bare and (star or c.kind not in ("", ".", "(", "[", "=", ",", ";") or c.t[start - 1].kind not in (")", "]", "}", "*")):
+            if bare and (star or c.kind not in ("", ".", "(", "[", "=", ",", ";") or not _shut_before(c, start)):
                 c.i = start
                 return None
     else:

@@ -444,14 +444,20 @@ def _placed(c: Cursor, start: int, kind: str, told: Sized[int] | None, found: Sp
         found.places, each = told, ONE  # "work 30 sc along the bottom of the chain"
     unit = c.out[-1] if c.out else None
     told_between = c.kind == "between" and c.look().kind in CLAUSE_ENDS and found.each
-    goes_on = told in (None, ONE) and found.places == "rest" and found.at.what in ("st", kind) and found.at == Place(what=found.at.what)
+    goes_on = told in (None, ONE) and found.places == "rest" and found.at == Place(what=found.at.what)
     if (
         (told_between or (goes_on and found.but == Sized((0,)) and not found.evenly))
         and isinstance(unit, Repeat)
         and unit.times.kind == "rest"
     ):
         first, *others = unit.body
-        if len(others) == 1 and isinstance(others[0], Skip) and isinstance(first, Make) and (told_between or first.each != ONE):
+        if (
+            len(others) == 1
+            and isinstance(others[0], Skip)
+            and isinstance(first, Make)
+            and (told_between or first.each != ONE)
+            and found.at.what in ("st", kind, first.at.what)
+        ):
             c.i += told_between  # "2 dc in every 2nd st, 1 dc in each st between", "2 dc in every other dc, dc around"
             between = make(c, start, kind, found=Spot(found.at, others[0].number))
             c.out[-1] = replace(unit, body=(first, between), times=replace(unit.times, loose=True))

@@ -34,6 +34,9 @@ def each_place(c: Cursor) -> Spot | None:
     start = c.i
     c.i += 1
     c.drop("of", "the", "idle", "in")
+    if c.kind == "top" and c.t[c.i].text.lower() in ("tip", "tips") and c.look().kind in CLOSE:
+        c.i += 1
+        return Spot(Place(what="corner"), "rest", each=True)  # "3 sc in each tip" of a star
     if c.kind == "ends" or (c.kind == "row" and (side := _an_edge(c))):
         c.i += 1 if c.kind == "ends" else side
         along_side(c)
